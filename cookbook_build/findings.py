@@ -1,0 +1,143 @@
+"""Findings: what is wrong in the author's text, where it stands and how to mend it.
+
+An author's mistake is data. It is gathered, sorted and shown with all the others; it is
+never an exception that stops the reading.
+"""
+
+from __future__ import annotations
+
+import difflib
+from dataclasses import asdict, dataclass, field
+from enum import StrEnum
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+EXCERPT_WIDTH = 100
+
+
+class Severity(StrEnum):
+    """How much a finding matters: an error stops the binding, a warning lets it through."""
+
+    ERROR = "error"
+    WARNING = "warning"
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A stretch of one line of one file; lines and columns count from 1, in characters."""
+
+    path: str
+    line: int = 1
+    column: int = 1
+    width: int = 1
+    excerpt: str = ""
+
+    def within(self, start: int, width: int) -> Place:
+        """Return the place `start` characters further on, `width` characters wide."""
+        return Place(self.path, self.line, self.column + start, max(width, 1), self.excerpt)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One message about the author's text: where, what is wrong, and how to mend it."""
+
+    severity: Severity
+    place: Place
+    cause: str
+    mend: str
+
+    def as_json(self) -> dict[str, Any]:
+        """Return the finding as plain data, for tools."""
+        return {"severity": str(self.severity), **asdict(self.place)} | {
+            "cause": self.cause,
+            "mend": self.mend,
+        }
+
+
+@dataclass(slots=True)
+class Findings:
+    """All findings of one reading, gathered as they are met and shown in order."""
+
+    gathered: list[Finding] = field(default_factory=list)
+
+    def error(self, place: Place, cause: str, mend: str) -> None:
+        """Add a finding that stops the book from being bound."""
+        self.gathered.append(Finding(Severity.ERROR, place, cause, mend))
+
+    def warning(self, place: Place, cause: str, mend: str) -> None:
+        """Add a finding that lets the book through and is shown last."""
+        self.gathered.append(Finding(Severity.WARNING, place, cause, mend))
+
+    @property
+    def errors(self) -> list[Finding]:
+        """The findings that stop the book."""
+        return [finding for finding in self if finding.severity is Severity.ERROR]
+
+    @property
+    def warnings(self) -> list[Finding]:
+        """The findings that let the book through."""
+        return [finding for finding in self if finding.severity is Severity.WARNING]
+
+    def __iter__(self) -> Iterator[Finding]:
+        return iter(sorted(set(self.gathered), key=_order))
+
+    def __len__(self) -> int:
+        return len(set(self.gathered))
+
+
+def _order(finding: Finding) -> tuple[bool, str, int, int, str]:
+    place = finding.place
+    late = finding.severity is Severity.WARNING
+    return (late, place.path, place.line, place.column, finding.cause)
+
+
+def nearest(word: str, names: Iterable[str]) -> str | None:
+    """Return the name most like `word`, or None when none is close."""
+    known = {name.casefold(): name for name in names}
+    close = difflib.get_close_matches(word.casefold(), list(known), n=1, cutoff=0.6)
+    return known[close[0]] if close else None
+
+
+def did_you_mean(word: str, names: Iterable[str], otherwise: str) -> str:
+    """Return a mend that offers the nearest name, or `otherwise` when none is close."""
+    name = nearest(word, names)
+    return f'write "{name}".' if name else otherwise
+
+
+def one_of(names: Iterable[str]) -> str:
+    """Return names as an English list: `a, b or c`."""
+    listed = list(names)
+    return listed[0] if len(listed) == 1 else f"{', '.join(listed[:-1])} or {listed[-1]}"
+
+
+def printable(text: str) -> str:
+    """Return text with control and direction-changing characters made visible."""
+    return "".join(
+        char if char.isprintable() or char == "\t" else "\N{MIDDLE DOT}" for char in text
+    )
+
+
+def described(finding: Finding) -> str:
+    """Return a finding as the lines shown on a terminal: place, excerpt, marker, mend."""
+    place = finding.place
+    where = f"{printable(place.path)}:{place.line}:{place.column}"
+    lines = [f"{where}: {finding.severity}: {printable(finding.cause)}"]
+    if place.excerpt.strip():
+        excerpt, column = _clipped(printable(place.excerpt), place.column)
+        label = f"{place.line:>6} | "
+        lead = "".join("\t" if char == "\t" else " " for char in excerpt[: column - 1])
+        marker = "^" * max(1, min(place.width, len(excerpt) - column + 1))
+        lines += [label + excerpt, " " * (len(label) - 2) + "| " + lead + marker]
+    lines.append(f"  mend: {printable(finding.mend)}")
+    return "\n".join(lines)
+
+
+def _clipped(excerpt: str, column: int) -> tuple[str, int]:
+    """Return the part of a long line around the column, and the column within it."""
+    if len(excerpt) <= EXCERPT_WIDTH:
+        return excerpt, column
+    start = max(0, column - EXCERPT_WIDTH // 2)
+    clipped = excerpt[start : start + EXCERPT_WIDTH]
+    return ("…" + clipped[1:], column - start) if start else (clipped[:-1] + "…", column)

@@ -1,0 +1,189 @@
+"""Amounts as people write them: `3/4 cup + 1 tbsp`, `45 g`, `2-3`, `a pinch`, `to taste`.
+
+Kept as exact fractions of the units that were written, so that nothing is ever lost to
+rounding; what a unit holds is decided later, by the book's choice of measures.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from cookbook_build.findings import nearest
+from cookbook_build.measures.numbers import VULGAR, NumberError, read_range
+from cookbook_build.measures.units import PIECE, Unit, spellings, unit_at
+
+if TYPE_CHECKING:
+    from cookbook_build.measures.units import Kind, Measures
+
+_PLUS = re.compile(r"\s*(?:\+|\bplus\b|\band\b|&)\s*(?=[\d" + "".join(VULGAR) + r"]|half\b|an?\b)")
+_SPACE = re.compile(r"\s*")
+_OF = re.compile(r"\s+of\s+(?=\S)")
+_TO_TASTE = re.compile(r"to taste\b", re.IGNORECASE)
+_GLYPHS = {value: char for char, value in VULGAR.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One number (or range) of one unit."""
+
+    low: Fraction
+    high: Fraction
+    unit: Unit
+
+    @property
+    def middle(self) -> Fraction:
+        """The middle of the range; the number itself when there is no range."""
+        return (self.low + self.high) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A sum of terms of one kind, all volumes, all weights or all counts."""
+
+    terms: tuple[Term, ...] = ()
+    to_taste: bool = False
+
+    @property
+    def kind(self) -> Kind | None:
+        """What the amount measures, or None for `to taste`."""
+        return self.terms[0].unit.kind if self.terms else None
+
+    def volume_ml(self, measures: Measures) -> Fraction:
+        """Return the volume [mL] in the book's measures."""
+        return sum((term.middle * measures.ml[term.unit.name] for term in self.terms), Fraction(0))
+
+    def weight_g(self, measures: Measures) -> Fraction:
+        """Return the weight [g]."""
+        return sum(
+            (term.middle * measures.grams[term.unit.name] for term in self.terms), Fraction(0)
+        )
+
+    def count(self) -> Fraction:
+        """Return the number of pieces [-]."""
+        return sum((term.middle for term in self.terms), Fraction(0))
+
+    def times(self, factor: Fraction) -> Amount:
+        """Return the amount scaled by a factor, still in the units that were written."""
+        terms = tuple(Term(t.low * factor, t.high * factor, t.unit) for t in self.terms)
+        return Amount(terms, self.to_taste)
+
+    def __str__(self) -> str:
+        return "to taste" if self.to_taste else " + ".join(_term_text(term) for term in self.terms)
+
+
+def read_amount(text: str, start: int = 0) -> tuple[Amount, int] | None:
+    """Return the amount that stands at `start` and where the text goes on, or None.
+
+    Raises
+    ------
+    NumberError
+        When an amount stands there that can't be taken.
+    """
+    taste = _TO_TASTE.match(text, start)
+    if taste:
+        return Amount(to_taste=True), taste.end()
+    terms: list[Term] = []
+    at = start
+    while (read := _read_term(text, at)) is not None:
+        term, end = read
+        if terms and term.unit.kind != terms[0].unit.kind:
+            raise NumberError(
+                f'"{text[start:end]}" adds a {terms[0].unit.kind} to a {term.unit.kind}',
+                "write both as volumes or both as weights.",
+                start,
+                end - start,
+            )
+        terms.append(term)
+        plus = _PLUS.match(text, end)
+        if not plus:
+            return Amount(tuple(terms)), end
+        at = plus.end()
+    return None
+
+
+def whole_amount(text: str, *kinds: Kind) -> Amount:
+    """Return the amount that all of the text is, of one of the given kinds.
+
+    Raises
+    ------
+    NumberError
+        When the text is no amount, goes on after one, or is of another kind.
+    """
+    start = len(text) - len(text.lstrip())
+    read = read_amount(text, start)
+    example = "3/4 cup + 1 tbsp" if "volume" in kinds else "45 g"
+    if read is None:
+        raise NumberError(
+            f'"{text.strip()}" is not an amount', f"write it like {example}.", start, len(text)
+        )
+    amount, end = read
+    rest = text[end:].strip()
+    if rest:
+        raise NumberError(
+            f'"{rest}" is not a unit', _unit_mend(rest, example), text.index(rest, end), len(rest)
+        )
+    if amount.kind not in kinds:
+        raise NumberError(
+            f'"{text.strip()}" is not a {" or ".join(kinds)}',
+            f"write it like {example}.",
+            start,
+            end - start,
+        )
+    if not any(term.high for term in amount.terms):
+        raise NumberError(
+            f'"{text.strip()}" is nothing', f"write it like {example}.", start, end - start
+        )
+    return amount
+
+
+def number_text(value: Fraction) -> str:
+    """Return a number as a cook writes it: 1½, ⅔, 12, 0.35."""
+    whole, part = divmod(value, 1)
+    if not part:
+        return str(whole)
+    if part in _GLYPHS:
+        return f"{whole or ''}{_GLYPHS[part]}"
+    for places in range(1, 4):
+        if value * 10**places % 1 == 0:
+            return f"{float(value):.{places}f}"
+    return f"{whole} {part}" if whole else str(part)
+
+
+def _read_term(text: str, start: int) -> tuple[Term, int] | None:
+    number = read_range(text, start)
+    gap = _SPACE.match(text, number.end if number else start)
+    found = unit_at(text, gap.end()) if gap else None
+    if number is None:
+        # "pinch of salt": a pinch without a number is one pinch
+        if found is None or found[0].name not in {"pinch", "dash"}:
+            return None
+        return Term(Fraction(1), Fraction(1), found[0]), _after_of(text, found[1])
+    if found is None:
+        return Term(number.low, number.high, PIECE), number.end
+    return Term(number.low, number.high, found[0]), _after_of(text, found[1])
+
+
+def _after_of(text: str, end: int) -> int:
+    of = _OF.match(text, end)
+    return of.end() if of else end
+
+
+def _unit_mend(word: str, example: str) -> str:
+    close = nearest(word, spellings())
+    return f'write "{close}".' if close else f"write it like {example}."
+
+
+def _term_text(term: Term) -> str:
+    number = number_text(term.low)
+    if term.high != term.low:
+        number += f"–{number_text(term.high)}"
+    if term.unit is PIECE:
+        return number
+    several = term.high > 1 and term.unit.name in {"cup", "pint", "quart", "dash"}
+    plural = {"dash": "dashes"}.get(term.unit.name, f"{term.unit.name}s")
+    if term.unit.name == "pinch" and term.high > 1:
+        return f"{number}\N{NO-BREAK SPACE}pinches"
+    return f"{number}\N{NO-BREAK SPACE}{plural if several else term.unit.name}"

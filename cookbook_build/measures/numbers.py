@@ -1,0 +1,131 @@
+"""Numbers as people write them in a kitchen: 2, 0.5, 1/2, ½, 1 1/2, 1½, 2-3."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from fractions import Fraction
+
+VULGAR = {
+    char: Fraction(unicodedata.numeric(char)).limit_denominator(10) for char in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
+}
+WORDS = {"a": Fraction(1), "an": Fraction(1), "one": Fraction(1), "half": Fraction(1, 2)}
+LARGEST = Fraction(1_000_000)
+
+_GLYPHS = "".join(VULGAR)
+_NUMBER = re.compile(
+    rf"""(?P<sign>[-−]\s*(?=[\d{_GLYPHS}.]))?
+    (?:
+      (?P<whole>\d{{1,12}})(?:\s*-\s*|\s+)(?P<top>\d{{1,6}})[/⁄](?P<bottom>\d{{1,6}})
+    | (?P<only_top>\d{{1,12}})\s*[/⁄]\s*(?P<only_bottom>\d{{1,12}})
+    | (?P<before>\d{{1,12}})?\s?(?P<glyph>[{_GLYPHS}])
+    | (?P<decimal>\d*[.,]\d+|\d+)(?:[eE](?P<power>\d{{1,3}})(?![\w.]))?
+    )""",
+    re.VERBOSE | re.ASCII,
+)
+_WORD = re.compile(r"(half an?|half|an?|one)(?=\s)", re.IGNORECASE)
+_RANGE = re.compile(r"\s*(?:-|–|—|\bto\b|\bor\b)\s*")
+
+
+class NumberError(ValueError):
+    """A number that can't be taken; carries the cause, the mend and the stretch it stands on."""
+
+    def __init__(self, cause: str, mend: str, start: int = 0, width: int = 1) -> None:
+        super().__init__(cause)
+        self.cause, self.mend, self.start, self.width = cause, mend, start, width
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A number, or a range of numbers, and where the text goes on after it."""
+
+    low: Fraction
+    high: Fraction
+    end: int
+
+
+def read_number(text: str, start: int = 0) -> Found | None:
+    """Return the number that stands at `start`, or None when none does.
+
+    Raises
+    ------
+    NumberError
+        When a number stands there that can't be taken: negative, over zero, too large, or
+        one that can be read two ways.
+    """
+    word = _WORD.match(text, start)
+    if word:
+        value = WORDS[word.group().split()[0].casefold()]
+        return Found(value, value, word.end())
+    match = _NUMBER.match(text, start)
+    if not match:
+        return None
+    value = _value(match)
+    return Found(value, value, match.end())
+
+
+def read_range(text: str, start: int = 0) -> Found | None:
+    """Return the number or the range (`2-3`, `2 to 3`) that stands at `start`."""
+    first = read_number(text, start)
+    if first is None:
+        return None
+    dash = _RANGE.match(text, first.end)
+    second = read_number(text, dash.end()) if dash else None
+    if second is None or second.low <= first.low:
+        if second is not None:
+            raise NumberError(
+                f'the range "{text[start : second.end]}" does not rise',
+                "write the smaller number first, such as 2-3.",
+                start,
+                second.end - start,
+            )
+        return first
+    return Found(first.low, second.low, second.end)
+
+
+def _value(match: re.Match[str]) -> Fraction:
+    written = match.group()
+    start, width = match.start(), len(written)
+    if match["sign"]:
+        raise NumberError(
+            f'"{written}" is less than nothing', "write an amount above zero.", start, width
+        )
+    try:
+        value = _magnitude(match)
+    except ZeroDivisionError:
+        raise NumberError(
+            f'"{written}" divides by zero', "write a fraction such as 1/2.", start, width
+        ) from None
+    if value > LARGEST:
+        raise NumberError(
+            f"{_shortened(written)} is more than any kitchen holds",
+            "write a number below a million.",
+            start,
+            width,
+        )
+    return value
+
+
+def _magnitude(match: re.Match[str]) -> Fraction:
+    if match["whole"]:
+        return int(match["whole"]) + Fraction(int(match["top"]), int(match["bottom"]))
+    if match["only_top"]:
+        return Fraction(int(match["only_top"]), int(match["only_bottom"]))
+    if match["glyph"]:
+        return int(match["before"] or 0) + VULGAR[match["glyph"]]
+    decimal = match["decimal"]
+    if re.fullmatch(r"[1-9]\d{0,2},\d{3}", decimal):
+        raise NumberError(
+            f'"{decimal}" can be read two ways',
+            f"write {decimal.replace(',', '')} or {decimal.replace(',', '.')}.",
+            match.start(),
+            len(decimal),
+        )
+    if len(decimal) > 24:  # far beyond LARGEST, and int() need not read it
+        return LARGEST + 1
+    return Fraction(decimal.replace(",", ".")) * Fraction(10) ** int(match["power"] or 0)
+
+
+def _shortened(written: str) -> str:
+    return f'"{written}"' if len(written) <= 20 else f'"{written[:17]}…"'

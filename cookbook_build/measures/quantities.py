@@ -1,0 +1,146 @@
+"""Physical quantities as people write them, in SI: `310 m`, `12 min`, `65 C`, `2 kW`.
+
+Author text goes through this grammar first, because a units library reads `C` as coulomb and
+`2 1/2` as 1.0; pint then turns each unit into SI.
+"""
+
+from __future__ import annotations
+
+import functools
+import re
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.findings import nearest, one_of
+from cookbook_build.measures.numbers import NumberError, read_number
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+_WORD = re.compile(r"\s*([^\W\d_°µ]+(?:\s?²|2(?!\d))?|°\s?[CF]|[′″'\"])\.?", re.UNICODE)
+_CLOCK = re.compile(r"\s*(\d{1,3}):([0-5]\d)\s*$")
+
+# spellings that a person may use -> the unit's name in pint
+LENGTHS: Final = {
+    "m": "meter", "metre": "meter", "metres": "meter", "meter": "meter", "meters": "meter",
+    "km": "kilometer", "ft": "foot", "feet": "foot", "foot": "foot",
+    "cm": "centimeter", "mm": "millimeter", "in": "inch", "inch": "inch", "inches": "inch",
+}  # fmt: skip
+TIMES: Final = {
+    "s": "second", "sec": "second", "second": "second", "seconds": "second",
+    "min": "minute", "mins": "minute", "minute": "minute", "minutes": "minute",
+    "h": "hour", "hr": "hour", "hrs": "hour", "hour": "hour", "hours": "hour",
+}  # fmt: skip
+POWERS: Final = {"w": "watt", "watt": "watt", "watts": "watt", "kw": "kilowatt"}
+AREAS: Final = {"cm2": "centimeter**2", "m2": "meter**2", "in2": "inch**2"}
+WEIGHTS: Final = {"g": "gram", "kg": "kilogram", "oz": "ounce", "lb": "pound", "lbs": "pound"}
+VOLUMES: Final = {
+    "ml": "milliliter", "l": "liter", "dl": "deciliter", "cl": "centiliter",
+    "fl oz": "fluid_ounce", "cup": "cup", "cups": "cup", "qt": "quart", "pt": "pint",
+}  # fmt: skip
+_TEMPERATURES: Final = {"c": "C", "°c": "C", "f": "F", "°f": "F"}
+
+
+def length_m(text: str) -> float:
+    """Return a length or an altitude [m]."""
+    return _quantity(text, LENGTHS, "meter", "310 m")
+
+
+def duration_s(text: str) -> float:
+    """Return a time [s]; `1 h 20 min` and `12:30` (minutes and seconds) are understood."""
+    clock = _CLOCK.match(text)
+    if clock:
+        return 60.0 * int(clock[1]) + int(clock[2])
+    return _quantity(text, TIMES, "second", "12 min", several=True)
+
+
+def power_w(text: str) -> float:
+    """Return a power [W]."""
+    return _quantity(text, POWERS, "watt", "900 W")
+
+
+def area_m2(text: str) -> float:
+    """Return an area [m²]."""
+    return _quantity(text, AREAS, "meter**2", "1900 cm2")
+
+
+def mass_g(text: str) -> float:
+    """Return a mass [g]."""
+    return _quantity(text, WEIGHTS, "gram", "900 g")
+
+
+def volume_ml(text: str) -> float:
+    """Return a volume [mL], its cup the US one."""
+    return _quantity(text, VOLUMES, "milliliter", "500 mL")
+
+
+def temperature_c(text: str) -> float:
+    """Return a temperature [°C]."""
+    value, unit, end = _one(text, 0, _TEMPERATURES, "65 C", signed=True)
+    _at_end(text, end, "65 C")
+    return value if unit == "C" else (value - 32) / 1.8
+
+
+def _quantity(
+    text: str, units: Mapping[str, str], target: str, example: str, *, several: bool = False
+) -> float:
+    value, unit, end = _one(text, 0, units, example)
+    total = value * _factor(unit, target)
+    while several and text[end:].strip():
+        value, unit, end = _one(text, end, units, example)
+        total += value * _factor(unit, target)
+    _at_end(text, end, example)
+    return total
+
+
+def _one(
+    text: str, start: int, units: Mapping[str, str], example: str, *, signed: bool = False
+) -> tuple[float, str, int]:
+    at = start + len(text[start:]) - len(text[start:].lstrip())
+    sign = -1.0 if signed and text[at : at + 1] in {"-", "−"} else 1.0
+    at += sign < 0
+    number = read_number(text, at)
+    if number is None:
+        raise NumberError(
+            f'"{text.strip()}" does not begin with a number',
+            f"write it like {example}.",
+            at,
+            max(len(text) - at, 1),
+        )
+    word = _WORD.match(text, number.end)
+    written = word[1] if word else ""
+    name = units.get(re.sub(r"\s", "", written.casefold().replace("²", "2")))
+    if name is None or word is None:
+        raise _unknown_unit(text, written, number.end, units, example)
+    return sign * float(number.low), name, word.end()
+
+
+def _unknown_unit(
+    text: str, written: str, start: int, units: Mapping[str, str], example: str
+) -> NumberError:
+    if not written:
+        return NumberError(
+            f'"{text.strip()}" has no unit', f"write it like {example}.", 0, len(text)
+        )
+    close = nearest(written, units) or one_of(list(units)[:3])
+    return NumberError(
+        f'"{written}" is not a unit that fits here',
+        f"write {close}, such as {example}.",
+        text.index(written, start),
+        len(written),
+    )
+
+
+def _at_end(text: str, end: int, example: str) -> None:
+    rest = text[end:].strip()
+    if rest:
+        raise NumberError(
+            f'"{rest}" is left over', f"write it like {example}.", text.index(rest, end), len(rest)
+        )
+
+
+@functools.cache
+def _factor(unit: str, target: str) -> float:
+    import pint  # noqa: PLC0415 - a quarter of a second that only quantities need
+
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry(cache_folder=":auto:")
+    return float(registry.Quantity(1, unit).to(target).magnitude)

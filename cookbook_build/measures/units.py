@@ -1,0 +1,136 @@
+"""Kitchen units, exact: what a cup, a spoon and an ounce hold in each choice of measures.
+
+Sources
+-------
+- US customary: NIST Handbook 44, Appendix C, and NIST SP 430: the gallon is 231 cubic inches,
+  the inch 25.4 mm, so the cup (1/16 gallon) is 236.588 236 5 mL; 16 tablespoons or 48 teaspoons
+  make a cup. The avoirdupois ounce is 28.349 523 125 g.
+- Household measures of nutrition labels: 21 CFR 101.9(b)(5)(viii): 5, 15, 240 and 30 mL; 28 g.
+- Metric cup of 250 mL with 15 and 5 mL spoons: common practice, no source.
+- Pinch 1/16 and dash 1/8 teaspoon: common practice, no source (other cooks mean other amounts).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Final, Literal
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+Kind = Literal["volume", "weight", "count"]
+System = Literal["us-cups", "metric-cups", "label-cups"]
+
+US_CUP_ML: Final = Fraction(231) * Fraction("2.54") ** 3 / 16
+OUNCE_G: Final = Fraction("28.349523125")
+POUND_G: Final = Fraction("453.59237")
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit that a person may write, its kind and its spellings."""
+
+    name: str
+    kind: Kind
+    spellings: tuple[str, ...]
+
+
+UNITS: Final = (
+    Unit("cup", "volume", ("cup", "cups", "c")),
+    Unit("tbsp", "volume", ("tbsp", "tbsps", "tbs", "tablespoon", "tablespoons", "tblsp")),
+    Unit("tsp", "volume", ("tsp", "tsps", "teaspoon", "teaspoons")),
+    Unit("fl oz", "volume", ("fl oz", "fluid ounce", "fluid ounces", "floz")),
+    Unit("pint", "volume", ("pint", "pints", "pt")),
+    Unit("quart", "volume", ("quart", "quarts", "qt")),
+    Unit("mL", "volume", ("ml", "milliliter", "milliliters", "millilitre", "millilitres")),
+    Unit("cL", "volume", ("cl", "centilitre", "centilitres", "centiliter", "centiliters")),
+    Unit("dL", "volume", ("dl", "decilitre", "decilitres", "deciliter", "deciliters")),
+    Unit("L", "volume", ("l", "liter", "liters", "litre", "litres")),
+    Unit("pinch", "volume", ("pinch", "pinches")),
+    Unit("dash", "volume", ("dash", "dashes")),
+    Unit("g", "weight", ("g", "gram", "grams", "gramme", "grammes")),
+    Unit("kg", "weight", ("kg", "kilo", "kilos", "kilogram", "kilograms")),
+    Unit("oz", "weight", ("oz", "ounce", "ounces")),
+    Unit("lb", "weight", ("lb", "lbs", "pound", "pounds")),
+    Unit("piece", "count", ()),
+)
+BY_NAME: Final = MappingProxyType({unit.name: unit for unit in UNITS})
+PIECE: Final = BY_NAME["piece"]
+
+_ONE_LETTER: Final = {"T": "tbsp", "t": "tsp"}
+_BY_SPELLING: Final = {spelling: unit for unit in UNITS for spelling in unit.spellings}
+_UNIT: Final = re.compile(
+    r"(?:"
+    + "|".join(sorted((re.escape(s) for s in _BY_SPELLING), key=len, reverse=True)).replace(
+        r"\ ", r"\.?\s*"
+    )
+    + r"|[Tt])(?![^\W_])\.?",
+    re.IGNORECASE,
+)
+
+_METRIC_ML: Final = {"mL": 1, "cL": 10, "dL": 100, "L": 1000}
+_WEIGHT_G: Final = {"g": Fraction(1), "kg": Fraction(1000), "lb": POUND_G}
+
+
+def _volumes(
+    cup: Fraction | int, tbsp: Fraction | int, tsp: Fraction | int, fl_oz: Fraction | int
+) -> dict[str, Fraction]:
+    spoons = {"cup": cup, "tbsp": tbsp, "tsp": tsp, "fl oz": fl_oz, "pint": 2 * cup}
+    pinches = {"quart": 4 * cup, "pinch": Fraction(tsp) / 16, "dash": Fraction(tsp) / 8}
+    return {name: Fraction(ml) for name, ml in (spoons | pinches | _METRIC_ML).items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """The measures that a book is written in: what each unit holds, exactly."""
+
+    system: System
+    ml: Mapping[str, Fraction]
+    grams: Mapping[str, Fraction]
+    largest_tbsp: Fraction = Fraction(3)
+    largest_tsp: Fraction = Fraction(5, 2)
+
+
+SYSTEMS: Final[Mapping[str, Measures]] = MappingProxyType(
+    {
+        "us-cups": Measures(
+            "us-cups",
+            _volumes(US_CUP_ML, US_CUP_ML / 16, US_CUP_ML / 48, US_CUP_ML / 8),
+            _WEIGHT_G | {"oz": OUNCE_G},
+        ),
+        "metric-cups": Measures(
+            "metric-cups",
+            _volumes(250, 15, 5, US_CUP_ML / 8),
+            _WEIGHT_G | {"oz": OUNCE_G},
+            # a cup of 16⅔ tablespoons leaves gaps that 3 tablespoons or 2½ teaspoons can't fill
+            largest_tbsp=Fraction(7, 2),
+            largest_tsp=Fraction(7, 2),
+        ),
+        "label-cups": Measures(
+            "label-cups", _volumes(240, 15, 5, 30), _WEIGHT_G | {"oz": Fraction(28)}
+        ),
+    }
+)
+
+
+def unit_at(text: str, start: int) -> tuple[Unit, int] | None:
+    """Return the unit whose spelling stands at `start` and where the text goes on after it."""
+    match = _UNIT.match(text, start)
+    if not match:
+        return None
+    written = match.group().rstrip(".")
+    name = _ONE_LETTER.get(written)
+    unit = BY_NAME[name] if name else _BY_SPELLING.get(_normal(written))
+    return (unit, match.end()) if unit else None
+
+
+def spellings() -> list[str]:
+    """Return every spelling that a unit may have, for suggestions."""
+    return list(_BY_SPELLING)
+
+
+def _normal(written: str) -> str:
+    return re.sub(r"\.?\s+|\.", " ", written.casefold()).strip()
