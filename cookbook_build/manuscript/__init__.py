@@ -1,0 +1,10 @@
+"""Manuscript: the author's files, read and checked, with the place of every word kept.
+
+Takes a folder of text files; gives a `Manuscript` and all `Findings`.
+May import: `findings`, `measures`, `foods`.
+
+The order of work: `source` (text and lines), `nodes` (YAML with places), `schema` and `fields`
+(what may stand where), `checking` (nodes against schema), `ingredients` and `body` (kitchen
+English and Markdown), then `larder`, `recipes`, `menus`; `collection` reads them all and checks
+what they say of each other.
+"""

@@ -1,0 +1,202 @@
+"""What the files of a book say of each other: bases and their stores, raw stores, pictures."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.findings import did_you_mean
+from cookbook_build.manuscript.body import check_body, check_image
+from cookbook_build.manuscript.larder import Larder, undercooked
+from cookbook_build.manuscript.recipes import Page, Recipe, check_address
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from cookbook_build.findings import Findings
+    from cookbook_build.manuscript.checking import Places
+    from cookbook_build.manuscript.ingredients import Ingredient
+    from cookbook_build.manuscript.recipes import ComponentText
+    from cookbook_build.manuscript.schema import BookKeys, PageKeys, RecipeKeys, SeriesKeys
+
+RAW_METHODS: Final = ("jar", "cold")
+
+
+def check_bases(recipes: Mapping[str, Recipe], larder: Larder, findings: Findings) -> None:
+    """Report stores and bases that do not name each other, and bases made from themselves."""
+    for store in larder.stores.values():
+        if store.base is None:
+            continue
+        base = recipes.get(store.base)
+        if base is None or not base.is_base:
+            bases = [address for address, recipe in recipes.items() if recipe.is_base]
+            findings.error(
+                store.places.of("from"),
+                f'there is no base with the address "{store.base}"'
+                if base is None
+                else f'"{store.base}" is a meal, and a store comes from a base',
+                did_you_mean(store.base, bases, 'name a recipe of "kind: base".'),
+            )
+    for recipe in recipes.values():
+        if recipe.is_base and recipe.keys.becomes:
+            _check_becomes(recipe, recipe.keys.becomes, larder, findings)
+    _check_circles(recipes, larder, findings)
+
+
+def _check_becomes(recipe: Recipe, becomes: str, larder: Larder, findings: Findings) -> None:
+    store = larder.stores.get(becomes)
+    place = recipe.places.of("becomes")
+    if store is None:
+        findings.error(
+            place,
+            f'there is no store called "{becomes}"',
+            did_you_mean(becomes, larder.stores, f"add {becomes} to larder.yaml."),
+        )
+    elif store.base != recipe.address:
+        findings.error(
+            place,
+            f'the store "{becomes}" does not come from this base',
+            f'write "from: {recipe.folder}/{recipe.address}" at {becomes} in larder.yaml.',
+        )
+
+
+def _check_circles(recipes: Mapping[str, Recipe], larder: Larder, findings: Findings) -> None:
+    """Report bases that are made, in the end, from themselves; each circle once."""
+    uses = {
+        address: [
+            (line, base)
+            for line in _lines(recipe.components)
+            if line.store and (base := larder.stores[line.store].base) in recipes
+        ]
+        for address, recipe in recipes.items()
+        if recipe.is_base
+    }
+    done: set[str] = set()
+    for start in uses:
+        trail: list[str] = []
+        _walk(start, uses, trail, done, findings)
+
+
+def _walk(
+    address: str,
+    uses: Mapping[str, list[tuple[Ingredient, str | None]]],
+    trail: list[str],
+    done: set[str],
+    findings: Findings,
+) -> None:
+    if address in done:
+        return
+    trail.append(address)
+    for line, base in uses.get(address, ()):
+        if base in trail:
+            circle = [*trail[trail.index(base) :], base]
+            findings.error(
+                line.name_place,
+                f"this base is made from itself: {' → '.join(circle)}",
+                "take one of these bases out of the other.",
+            )
+        elif base is not None:
+            _walk(base, uses, trail, done, findings)
+    trail.pop()
+    done.add(address)
+
+
+def check_raw(recipes: Mapping[str, Recipe], larder: Larder, findings: Findings) -> None:
+    """Report meals that hot water alone would leave raw or poisonous."""
+    for recipe in recipes.values():
+        if recipe.is_base:
+            continue
+        for line in _lines(recipe.components):
+            store = larder.stores.get(line.store or "")
+            if store is None or store.keys.dried == "fresh":
+                continue
+            food, keys = store.food, store.keys
+            bought = keys.dried == "bought" and not keys.cooked_first
+            if food and food.needs_cooking and bought:
+                findings.error(line.name_place, *undercooked(food))
+            if store.keys.raw:
+                _check_raw_methods(recipe, store.name, findings)
+
+
+def _check_raw_methods(recipe: Recipe, store: str, findings: Findings) -> None:
+    for at, method in enumerate(recipe.keys.methods or ()):
+        if method in RAW_METHODS:
+            findings.error(
+                recipe.places.of("methods", at),
+                f'"{method}" does not cook "{store}", which was dried raw',
+                "take the method out; a raw store is brought to the boil and cooked through.",
+            )
+    for path, tested in [((), recipe.keys.tested)] + [
+        (("components", at), part.tested) for at, part in enumerate(recipe.keys.components)
+    ]:
+        if tested and tested.method in RAW_METHODS:
+            findings.error(
+                recipe.places.of(*path, "tested", "method"),
+                f'"{tested.method}" does not cook "{store}", which was dried raw',
+                "test it on the stove.",
+            )
+
+
+def check_texts(
+    recipes: Mapping[str, Recipe], pages: list[Page], images: list[str], findings: Findings
+) -> None:
+    """Report what bodies and pages name and the book does not hold."""
+    addresses = [*recipes, *(page.address for page in pages)]
+    for recipe in recipes.values():
+        names = [part.name for part in recipe.components if part.name]
+        check_body(
+            recipe.body, findings, components=names, images=images, addresses=addresses,
+            figures=not recipe.is_base,
+        )  # fmt: skip
+        _check_picture(recipe.keys, recipe.places, images, findings)
+    for page in pages:
+        check_address(page.address, page.places.of("title"), findings)
+        check_body(
+            page.body, findings, components=(), images=images, addresses=addresses, figures=False
+        )
+        _check_picture(page.keys, page.places, images, findings)
+
+
+def _check_picture(
+    keys: RecipeKeys | PageKeys | SeriesKeys | BookKeys,
+    places: Places,
+    images: list[str],
+    findings: Findings,
+    *path: str | int,
+    key: str = "picture",
+) -> None:
+    picture, text = getattr(keys, key), getattr(keys, f"{key}_text")
+    if picture is None:
+        return
+    place = places.of(*path, key)
+    check_image(picture, place, images, findings)
+    if not text:
+        findings.warning(
+            place,
+            f'the picture "{picture}" has no words for those who can\'t see it',
+            f'add a line "{key} text: what it shows".',
+        )
+
+
+def check_book(
+    book: BookKeys,
+    places: Places,
+    images: list[str],
+    recipes: Mapping[str, Recipe],
+    findings: Findings,
+) -> None:
+    """Report pictures of the book and its series that are missing, and series it does not list."""
+    _check_picture(book, places, images, findings, key="cover")
+    for name, series in book.series.items():
+        _check_picture(series, places, images, findings, "series", name)
+    for recipe in recipes.values():
+        chosen = recipe.keys.series
+        if chosen and book.series and chosen not in book.series:
+            findings.error(
+                recipe.places.of("series"),
+                f'there is no series called "{chosen}" in book.yaml',
+                did_you_mean(chosen, book.series, f'add "{chosen}:" below series in book.yaml.'),
+            )
+
+
+def _lines(components: Iterable[ComponentText]) -> Iterable[Ingredient]:
+    return (line for part in components for line in part.ingredients)

@@ -1,0 +1,207 @@
+"""The Markdown of a recipe or a page: parsed once, checked here, turned into HTML later.
+
+HTML in the text stays text. `{water}`, `{rest}` and `{servings}` stand for computed values;
+`{water: Pear relish}` for those of a named component.
+"""
+
+from __future__ import annotations
+
+import functools
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Final
+
+from markdown_it import MarkdownIt
+
+from cookbook_build.findings import did_you_mean, one_of
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterator
+
+    from markdown_it.rules_inline import StateInline
+    from markdown_it.token import Token
+
+    from cookbook_build.findings import Findings, Place
+    from cookbook_build.manuscript.source import Source
+
+FIGURES: Final = ("water", "start", "hold-back", "rest", "servings")
+_FIGURE: Final = re.compile(r"\{\s*([A-Za-z][A-Za-z -]*?)\s*(?::\s*([^{}\n]+?)\s*)?\}")
+_REMOTE: Final = re.compile(r"(?i)[a-z][a-z0-9+.-]*:|//")
+_SAFE_LINK: Final = re.compile(r"(?i)(https?://|mailto:|#)")
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A parsed Markdown text and where it begins in its file."""
+
+    source: Source
+    first_line: int
+    tokens: tuple[Token, ...]
+
+    def pictures(self) -> list[str]:
+        """Return the file names of the pictures that the text shows."""
+        return [str(t.attrs["src"]) for t, _ in _inline(self.tokens) if t.type == "image"]
+
+
+def read_body(source: Source, text: str, first_line: int) -> Body:
+    """Return the parsed text that begins at `first_line` of a file."""
+    return Body(source, first_line, tuple(_markdown().parse(text)))
+
+
+def check_body(
+    body: Body,
+    findings: Findings,
+    *,
+    components: Collection[str],
+    images: Collection[str],
+    addresses: Collection[str],
+    figures: bool,
+) -> None:
+    """Report what a text names and the book does not hold: figures, pictures, links, fences."""
+    for token, line in _inline(body.tokens):
+        at = line + body.first_line
+        if token.type == "figure" and figures:
+            _check_figure(token, body, at, components, findings)
+        elif token.type == "image":
+            _check_picture(str(token.attrs["src"]), token.content, body, at, images, findings)
+        elif token.type == "link_open":
+            _check_link(str(token.attrs["href"]), body, at, addresses, findings)
+    for token in body.tokens:
+        if token.type == "fence" and token.map and not _is_closed(token, body):
+            findings.error(
+                body.source.place(token.map[0] + body.first_line, 1, 3),
+                f"a block that begins with {token.markup} is never closed, and swallows "
+                "the rest of the page",
+                f"put a line {token.markup} where the block ends.",
+            )
+
+
+def _check_figure(
+    token: Token, body: Body, line: int, components: Collection[str], findings: Findings
+) -> None:
+    name, component = token.meta["name"], token.meta["component"]
+    place = _find(body.source, line, token.content)
+    if name not in FIGURES:
+        findings.error(
+            place,
+            f'"{token.content}" stands for no computed value',
+            did_you_mean(f"{{{name}}}", [f"{{{f}}}" for f in FIGURES], f"use {one_of(FIGURES)}."),
+        )
+    elif component and component.casefold() not in {c.casefold() for c in components}:
+        known = one_of([f'"{c}"' for c in components]) if components else "none"
+        findings.error(
+            place,
+            f'this recipe has no component called "{component}"',
+            did_you_mean(component, components, f"its components: {known}."),
+        )
+
+
+def _check_picture(
+    src: str, text: str, body: Body, line: int, images: Collection[str], findings: Findings
+) -> None:
+    place = _find(body.source, line, src)
+    if _REMOTE.match(src):
+        findings.error(
+            place,
+            f'the picture "{src}" lies outside the book',
+            "save it into images/ and name it by its file name; a book makes no requests.",
+        )
+        return
+    check_image(src, place, images, findings)
+    if not text.strip():
+        findings.warning(
+            place,
+            f'the picture "{src}" has no words for those who can\'t see it',
+            f"write ![what it shows]({src}).",
+        )
+
+
+def check_image(name: str, place: Place, images: Collection[str], findings: Findings) -> None:
+    """Report a picture that is not in images/."""
+    if image_name(name) not in images:
+        near = did_you_mean(image_name(name), images, "put the file into images/.")
+        findings.error(place, f'there is no picture "{name}" in images/', near)
+
+
+def image_name(written: str) -> str:
+    """Return the name within images/ of a picture as an author writes it."""
+    return written.removeprefix("./").removeprefix("../").removeprefix("images/")
+
+
+def _check_link(
+    href: str, body: Body, line: int, addresses: Collection[str], findings: Findings
+) -> None:
+    if _SAFE_LINK.match(href):
+        return
+    place = _find(body.source, line, href)
+    address = link_address(href)
+    if _REMOTE.match(href) or address is None:
+        findings.error(
+            place,
+            f'the link "{href}" can\'t be followed from a book',
+            "link to a recipe such as barley-supper.md, or to an address that begins with https://.",
+        )
+    elif address not in addresses:
+        findings.error(
+            place,
+            f'there is no recipe or page with the address "{address}"',
+            did_you_mean(address, addresses, "link to a file of this book, such as about.md."),
+        )
+
+
+def link_address(href: str) -> str | None:
+    """Return the address that a link to another file of the book names, or None."""
+    match = re.fullmatch(r"(?:\.{1,2}/)*(?:[\w-]+/)*([\w-]+)\.md(?:#[\w-]*)?", href)
+    return match[1] if match else None
+
+
+def _is_closed(token: Token, body: Body) -> bool:
+    lines = body.source.lines
+    last = (token.map or [0, 0])[1] + body.first_line - 2
+    begins = (token.map or [0, 0])[0] + body.first_line - 1
+    return last > begins and lines[min(last, len(lines) - 1)].strip().startswith(token.markup)
+
+
+def _find(source: Source, line: int, text: str) -> Place:
+    """Return the place of a text at or below a line: inline tokens carry no columns."""
+    for at in range(line, min(line + 40, len(source.lines) + 1)):
+        column = source.lines[at - 1].find(text)
+        if column >= 0:
+            return source.place(at, column + 1, len(text))
+    return source.place(line)
+
+
+def _inline(tokens: tuple[Token, ...]) -> Iterator[tuple[Token, int]]:
+    for block in tokens:
+        for token in block.children or ():
+            yield token, block.map[0] if block.map else 0
+
+
+class _Markdown(MarkdownIt):
+    def validateLink(self, url: str) -> bool:  # noqa: ARG002, N802 - markdown-it's name
+        """Let every link through: each is checked above, with its place."""
+        return True
+
+
+@functools.cache
+def _markdown() -> MarkdownIt:
+    parser = _Markdown("commonmark", {"html": False}).enable(["table", "strikethrough"])
+    parser.inline.ruler.before("link", "figure", _figure_rule)
+    return parser
+
+
+def _figure_rule(state: StateInline, silent: bool) -> bool:  # noqa: FBT001 - markdown-it's signature
+    match = _FIGURE.match(state.src, state.pos)
+    if not match:
+        return False
+    if not silent:
+        token = state.push("figure", "", 0)
+        token.content = match.group()
+        token.meta = {"name": match[1].casefold(), "component": match[2]}
+    state.pos = match.end()
+    return True
+
+
+def markdown_renderer() -> Any:  # noqa: ANN401 - markdown-it types its renderer loosely
+    """Return the renderer whose rules match the parser's tokens."""
+    return _markdown().renderer

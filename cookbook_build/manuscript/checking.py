@@ -1,0 +1,218 @@
+"""Checks a tree of nodes against the schema, and turns what does not fit into findings."""
+
+from __future__ import annotations
+
+import types
+import typing
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, Literal, TypeVar, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError
+
+from cookbook_build.findings import did_you_mean, one_of
+from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
+
+if TYPE_CHECKING:
+    from pydantic_core import ErrorDetails
+
+    from cookbook_build.findings import Findings, Place
+
+Path = tuple[str | int, ...]
+Model = TypeVar("Model", bound=BaseModel)
+
+
+@dataclass(slots=True)
+class Places:
+    """Where each value and each key of a checked file stands."""
+
+    root: Node
+    values: dict[Path, Node] = field(default_factory=dict)
+    keys: dict[Path, Scalar] = field(default_factory=dict)
+
+    def of(self, *path: str | int) -> Place:
+        """Return the place of a value, or of the nearest one around it."""
+        while path and path not in self.values:
+            path = path[:-1]
+        return self.values[path].place if path else self.root.place
+
+    def key(self, *path: str | int) -> Place:
+        """Return the place of a key, or of the nearest value around it."""
+        return self.keys[path].place if path in self.keys else self.of(*path)
+
+    def within(self, start: int, width: int, *path: str | int) -> Place:
+        """Return the place of a stretch of a scalar's text."""
+        node = self.values.get(path)
+        return node.within(start, width) if isinstance(node, Scalar) else self.of(*path)
+
+
+def read_keys(
+    model: type[Model], node: Node, findings: Findings, what: str
+) -> tuple[Model | None, Places]:
+    """Return the model that a tree of nodes holds, and the places of its values.
+
+    `what` names the thing in findings, such as "a recipe". None comes back with findings.
+    """
+    places = Places(node)
+    if not isinstance(node, Keys):
+        findings.error(
+            node.place, f"{what} is a group of keys, and this is not", 'write "key: value" lines.'
+        )
+        return None, places
+    data = _plain(node, (), places)
+    try:
+        return model.model_validate(data), places
+    except ValidationError as problem:
+        for error in problem.errors(include_url=False):
+            _report(model, error, places, findings, what)
+        return None, places
+
+
+def _plain(node: Node, path: Path, places: Places) -> Any:  # noqa: ANN401 - text, list or dict
+    places.values[path] = node
+    match node:
+        case Scalar():
+            return node.text
+        case Items():
+            kept = [item for item in node.items if not (isinstance(item, Scalar) and item.is_empty)]
+            return [_plain(item, (*path, at), places) for at, item in enumerate(kept)]
+        case Keys():
+            found = {}
+            for key, value in node.pairs:
+                places.keys[*path, key.text] = key
+                if not (isinstance(value, Scalar) and value.is_empty):
+                    found[key.text] = _plain(value, (*path, key.text), places)
+            return found
+        case _:  # pragma: no cover - every node is one of the three
+            raise TypeError(node)
+
+
+def _report(
+    model: type[BaseModel], error: ErrorDetails, places: Places, findings: Findings, what: str
+) -> None:
+    path = error["loc"]
+    name = path[-1] if path else what
+    context = error.get("ctx", {})
+    match error["type"]:
+        case "finding":
+            start, width = context["start"], context["width"]
+            place = places.within(start, width, *path) if width else places.of(*path)
+            findings.error(place, context["cause"], context["mend"])
+        case "missing":
+            inside = f'"{path[-2]}"' if len(path) > 1 and isinstance(path[-2], str) else what
+            empty = path in places.keys
+            findings.error(
+                places.key(*path) if empty else _holder_place(places, path[:-1]),
+                f'"{name}" has no value' if empty else f'{inside} has no "{name}"',
+                f"add {_example(model, path)}.",
+            )
+        case "extra_forbidden":
+            known = _keys_at(model, path[:-1])
+            findings.error(
+                places.key(*path),
+                f'"{name}" is not a key that belongs here',
+                did_you_mean(str(name), known, f"use one of {one_of(known)}."),
+            )
+        case "literal_error":
+            choices = _choices(model, path)
+            written = str(error["input"])
+            findings.error(
+                places.of(*path),
+                f'"{written}" is not one of {one_of(choices)}',
+                did_you_mean(written, choices, f"write {one_of(choices)}."),
+            )
+        case kind:
+            cause, mend = _plain_words(kind, str(name), context)
+            findings.error(places.of(*path), cause, mend)
+
+
+def _holder_place(places: Places, path: Path) -> Place:
+    """Return where to show that a key is missing: at the group's own key, else its beginning."""
+    return places.keys[path].place if path in places.keys else places.of(*path)
+
+
+_PLAIN_WORDS = {
+    "tuple_type": (
+        '"{name}" is a list',
+        'put each entry on a line of its own that begins with "- ".',
+    ),
+    "model_type": (
+        '"{name}" holds keys of its own, and a single value stands here',
+        'write "key: value" lines below it, indented by two spaces.',
+    ),
+    "too_short": ('"{name}" is empty', 'add at least one entry that begins with "- ".'),
+    "bool_parsing": ('"{name}" is yes or no', "write yes or no."),
+    "int_parsing": ('"{name}" is a whole number', "write a number such as 2."),
+    "greater_than_equal": ('"{name}" is too small', "write {ge} or more."),
+    "less_than_equal": ('"{name}" is too large', "write {le} or less."),
+}
+_SAME_WORDS = {
+    "list_type": "tuple_type",
+    "dict_type": "model_type",
+    "model_attributes_type": "model_type",
+    "bool_type": "bool_parsing",
+    "int_type": "int_parsing",
+    "int_from_float": "int_parsing",
+    "int_parsing_size": "int_parsing",
+}
+
+
+def _plain_words(kind: str, name: str, context: dict[str, Any]) -> tuple[str, str]:
+    cause, mend = _PLAIN_WORDS.get(
+        _SAME_WORDS.get(kind, kind),
+        ('"{name}" can\'t be read here', "compare it with a file that works."),
+    )
+    return cause.format(name=name), mend.format(**context)
+
+
+def _annotation_at(model: type[BaseModel], path: Path) -> Any:  # noqa: ANN401 - any type's annotation
+    """Return the annotation of the value at a path, following lists, groups and options."""
+    found: Any = model
+    for step in path:
+        found = _without_none(found)
+        if isinstance(found, type) and issubclass(found, BaseModel):
+            fields = {info.alias or name: info.annotation for name, info in _fields(found)}
+            found = fields.get(str(step))
+        else:
+            found = (get_args(found) or (None,))[-1 if get_origin(found) is dict else 0]
+    return _without_none(found)
+
+
+def _fields(model: type[BaseModel]) -> list[tuple[str, Any]]:
+    return list(model.model_fields.items())
+
+
+def _without_none(annotation: Any) -> Any:  # noqa: ANN401 - any type's annotation
+    while True:
+        if get_origin(annotation) in {typing.Union, types.UnionType}:
+            annotation = next(a for a in get_args(annotation) if a is not type(None))
+        elif get_origin(annotation) is typing.Annotated:
+            annotation = get_args(annotation)[0]
+        else:
+            return annotation
+
+
+def _keys_at(model: type[BaseModel], path: Path) -> list[str]:
+    found = _annotation_at(model, path)
+    if isinstance(found, type) and issubclass(found, BaseModel):
+        return [info.alias or name for name, info in _fields(found)]
+    return []
+
+
+def _choices(model: type[BaseModel], path: Path) -> list[str]:
+    found = _annotation_at(model, path)
+    return [str(choice) for choice in get_args(found)] if get_origin(found) is Literal else []
+
+
+def _example(model: type[BaseModel], path: Path) -> str:
+    """Return a line that shows how a missing key is written."""
+    name = str(path[-1])
+    holder = _annotation_at(model, path[:-1])
+    info = next((i for n, i in _fields(holder) if (i.alias or n) == name), None)
+    choices = _choices(model, path)
+    examples = [
+        example
+        for extra in (info.metadata if info else [])
+        for example in getattr(extra, "json_schema", {}).get("examples", [])
+    ]
+    value = choices[0] if choices else examples[0] if examples else "…"
+    return f'a line "{name}: {value}"'

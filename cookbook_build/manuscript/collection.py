@@ -1,0 +1,207 @@
+"""The whole book, read: every file, every finding, and what the files say of each other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Final, TypeVar
+
+from cookbook_build.findings import Findings, Place
+from cookbook_build.foods import FoodTable, load_foods
+from cookbook_build.foods.lookup import normalised
+from cookbook_build.manuscript.agreement import (
+    check_bases,
+    check_book,
+    check_raw,
+    check_texts,
+)
+from cookbook_build.manuscript.checking import read_keys
+from cookbook_build.manuscript.ingredients import Ingredient, match_store
+from cookbook_build.manuscript.larder import Larder, read_larder
+from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
+from cookbook_build.manuscript.nodes import read_nodes
+from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_page, read_recipe
+from cookbook_build.manuscript.schema import BookKeys
+from cookbook_build.manuscript.source import read_source
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from pathlib import Path
+
+    from cookbook_build.manuscript.checking import Places
+    from cookbook_build.manuscript.source import Source
+
+PICTURES: Final = (".svg", ".jpg", ".jpeg", ".png", ".webp", ".gif", ".avif")
+Thing = TypeVar("Thing")
+
+
+@dataclass(frozen=True, slots=True)
+class Manuscript:
+    """A book that was read and holds together: no error was found in it."""
+
+    folder: Path
+    book: BookKeys
+    larder: Larder
+    foods: FoodTable
+    recipes: Mapping[str, Recipe]
+    menus: tuple[Menu, ...]
+    pages: tuple[Page, ...]
+    images: tuple[str, ...]
+
+    @property
+    def meals(self) -> list[Recipe]:
+        """The recipes that are eaten."""
+        return [recipe for recipe in self.recipes.values() if not recipe.is_base]
+
+    @property
+    def bases(self) -> list[Recipe]:
+        """The recipes that become stores."""
+        return [recipe for recipe in self.recipes.values() if recipe.is_base]
+
+    def base_of(self, store: str) -> Recipe | None:
+        """Return the base that a store comes from, if it comes from one."""
+        base = self.larder.stores[store].base
+        return self.recipes.get(base) if base else None
+
+
+def read_book(folder: Path, findings: Findings) -> Manuscript | None:
+    """Return the book of a folder, or None when a finding of its keys stands in the way."""
+    read = _book_keys(folder, findings)
+    larder = _larder(folder, findings)
+    images = _images(folder)
+    recipes = _recipes(folder, findings)
+    pages = _each(folder, "pages", "*.md", read_page, findings)
+    menus = _each(folder, "menus", "*.y*ml", read_menu, findings)
+    if larder is not None:
+        recipes = {a: _matched(r, larder, findings) for a, r in recipes.items()}
+        check_bases(recipes, larder, findings)
+        check_raw(recipes, larder, findings)
+    check_texts(recipes, pages, images, findings)
+    for menu in menus:
+        check_menu(menu, recipes, findings)
+    if read is None or larder is None:
+        return None
+    book, places = read
+    check_book(book, places, images, recipes, findings)
+    ordered = dict(sorted(recipes.items(), key=lambda pair: _order(pair[1], book)))
+    pages.sort(key=lambda page: (page.keys.order, page.address))
+    return Manuscript(
+        folder, book, larder, load_foods(), ordered, tuple(menus), tuple(pages), tuple(images)
+    )
+
+
+def _order(recipe: Recipe, book: BookKeys) -> tuple[int, int, str]:
+    names = list(book.series)
+    at = names.index(recipe.keys.series) if recipe.keys.series in names else len(names)
+    return at, recipe.keys.part or 10_000, recipe.address
+
+
+def _book_keys(folder: Path, findings: Findings) -> tuple[BookKeys, Places] | None:
+    path = folder / "book.yaml"
+    if not path.is_file():
+        findings.error(
+            Place("book.yaml"),
+            "this folder holds no book.yaml",
+            'make one with a line "title: …", or name the folder of a book.',
+        )
+        return None
+    source = read_source(folder, path, findings)
+    node = read_nodes(source, findings, source.text) if source else None
+    if node is None:
+        if source and not findings.gathered:
+            findings.error(source.place(1), "book.yaml is empty", 'write a line "title: …".')
+        return None
+    book, places = read_keys(BookKeys, node, findings, "book.yaml")
+    return (book, places) if book else None
+
+
+def _larder(folder: Path, findings: Findings) -> Larder | None:
+    path = folder / "larder.yaml"
+    if not path.is_file():
+        findings.error(
+            Place("larder.yaml"),
+            "this book has no larder.yaml",
+            "make one with a line for each store, such as leeks: {food: leeks raw, dried: freeze}.",
+        )
+        return None
+    source = read_source(folder, path, findings)
+    before = len(findings.gathered)
+    node = read_nodes(source, findings, source.text) if source else None
+    if node is None:
+        if source and len(findings.gathered) == before:
+            findings.error(source.place(1), "larder.yaml is empty", "write a line for each store.")
+        return None
+    return read_larder(node, load_foods(), findings)
+
+
+def _images(folder: Path) -> list[str]:
+    root = folder / "images"
+    return sorted(
+        path.relative_to(root).as_posix()
+        for path in (root.rglob("*") if root.is_dir() else ())
+        if path.suffix.casefold() in PICTURES and path.is_file()
+    )
+
+
+def _each(
+    folder: Path,
+    part: str,
+    pattern: str,
+    reader: Callable[[Source, Findings], Thing | None],
+    findings: Findings,
+) -> list[Thing]:
+    """Return what a reader makes of each file of one part of the book, in the order of names."""
+    paths = sorted(path for path in (folder / part).rglob(pattern) if path.is_file())
+    sources = [read_source(folder, path, findings) for path in paths]
+    found = [reader(source, findings) for source in sources if source is not None]
+    return [thing for thing in found if thing is not None]
+
+
+def _recipes(folder: Path, findings: Findings) -> dict[str, Recipe]:
+    found: dict[str, Recipe] = {}
+    taken: dict[str, str] = {}
+    for recipe in _each(folder, "recipes", "*.md", read_recipe, findings):
+        check_address(recipe.address, recipe.place, findings)
+        twin = taken.setdefault(recipe.address.casefold(), recipe.path)
+        if twin != recipe.path:
+            findings.error(
+                recipe.place,
+                f'the address "{recipe.address}" is already that of {twin}',
+                "rename one of the two files.",
+            )
+            continue
+        found[recipe.address] = recipe
+    if not found and not findings.gathered:
+        findings.error(
+            Place("recipes"), "this book has no recipe", "put a Markdown file into recipes/."
+        )
+    return found
+
+
+def _matched(recipe: Recipe, larder: Larder, findings: Findings) -> Recipe:
+    match = _match_fresh if recipe.is_base else match_store
+    components = tuple(
+        replace(
+            part,
+            ingredients=tuple(match(line, larder.names, findings) for line in part.ingredients),
+        )
+        for part in recipe.components
+    )
+    return replace(recipe, components=components)
+
+
+def _match_fresh(ingredient: Ingredient, names: dict[str, str], findings: Findings) -> Ingredient:
+    """Return a base's ingredient with the food it buys, else with a store of the larder."""
+    table = load_foods()
+    food = table.find(f"{ingredient.name} raw") or table.find(ingredient.name)
+    if normalised(ingredient.name) in names and (food is None or not ingredient.prepared):
+        stores = names[normalised(ingredient.name)]
+        return replace(ingredient, store=stores, food=food.id if food else None)
+    if food is None:
+        near = table.nearest(ingredient.name, limit=1)
+        findings.error(
+            ingredient.name_place,
+            f'there is neither a store nor a food called "{ingredient.name}"',
+            f'write "{near[0].name}".' if near else "write a food of the reference table.",
+        )
+        return ingredient
+    return replace(ingredient, food=food.id)

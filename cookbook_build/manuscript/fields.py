@@ -1,0 +1,193 @@
+"""What a value in the author's files may be: types that turn text into amounts, times, dates.
+
+Each type reads text and raises a cause with its mend, so that a wrong value becomes a finding.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Annotated, Any, Final, NoReturn
+
+from pydantic import Field, PlainValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+from cookbook_build.measures import quantities
+from cookbook_build.measures.amounts import Amount, whole_amount
+from cookbook_build.measures.numbers import NumberError, read_number
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from fractions import Fraction
+
+METHODS: Final = ("kettle", "microwave", "stove", "jar", "cold")
+LANGUAGE: Final = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A quantity as the author wrote it, and its value in SI."""
+
+    text: str
+    si: float
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """What a measure of a store weighs: `58 g per cup`, `30 g per piece`."""
+
+    grams: Amount
+    measure: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class JarLabel:
+    """What an insulated jar's label promises: `65 C after 6 h`."""
+
+    temp_c: float
+    after_s: float
+
+
+def refuse(cause: str, mend: str, start: int = 0, width: int = 0) -> NoReturn:
+    """Raise what pydantic turns into an error that carries a cause and a mend."""
+    raise PydanticCustomError(
+        "finding", "{cause}", {"cause": cause, "mend": mend, "start": start, "width": width}
+    )
+
+
+def _text_by(reader: Callable[[str], Any], example: str) -> Any:  # noqa: ANN401 - any type's validator
+    def read(value: object) -> Any:  # noqa: ANN401 - any type's value
+        if not isinstance(value, str):
+            refuse("a single value belongs here", f"write it like {example}.")
+        try:
+            return reader(value)
+        except NumberError as problem:
+            refuse(problem.cause, problem.mend, problem.start, problem.width)
+
+    return PlainValidator(read)
+
+
+def _schema(*examples: str) -> WithJsonSchema:
+    return WithJsonSchema({"type": "string", "examples": list(examples)})
+
+
+def _written(reader: Callable[[str], float], low: float, high: float, example: str) -> Any:  # noqa: ANN401 - any type's validator
+    def read(text: str) -> Written:
+        value = reader(text)
+        if not low <= value <= high:
+            refuse(
+                f'"{text.strip()}" is out of all bounds here',
+                f"write a value such as {example}.",
+                0,
+                len(text),
+            )
+        return Written(text.strip(), value)
+
+    return _text_by(read, example)
+
+
+def _date(text: str) -> dt.date:
+    try:
+        return dt.date.fromisoformat(text.strip())
+    except ValueError:
+        refuse(
+            f'"{text.strip()}" is not a day in the calendar',
+            "write year, month and day like 2026-03-02.",
+        )
+
+
+def _language(text: str) -> str:
+    if not LANGUAGE.fullmatch(text.strip()):
+        refuse(f'"{text.strip()}" is not a language tag', "write a tag such as en, es or en-GB.")
+    return text.strip()
+
+
+def _weight(text: str) -> Weight:
+    sides = re.split(r"\bper\b|\ba\b(?=\s*(?:cup|piece|tbsp|tsp))|/", text, maxsplit=1)
+    if len(sides) != 2:
+        refuse(f'"{text.strip()}" does not say for which measure', "write it like 58 g per cup.")
+    grams = whole_amount(sides[0], "weight")
+    measure = sides[1].strip()
+    if measure in {"piece", "pieces", "each"}:
+        return Weight(grams, whole_amount("1", "count"))
+    one = measure if measure[:1].isdigit() else f"1 {measure}"
+    return Weight(grams, whole_amount(one, "volume"))
+
+
+def _jar_label(text: str) -> JarLabel:
+    sides = re.split(r"\bafter\b", text, maxsplit=1)
+    if len(sides) != 2:
+        refuse(f'"{text.strip()}" does not say after how long', "write it like 65 C after 6 h.")
+    temp, after = quantities.temperature_c(sides[0]), quantities.duration_s(sides[1])
+    if not 25 <= temp < 95 or not 600 <= after <= 172_800:
+        refuse(f'"{text.strip()}" is no jar\'s label', "write it like 65 C after 6 h.")
+    return JarLabel(temp, after)
+
+
+def _share(text: str) -> float:
+    """Return a share; 40 % and 0.4 are the same."""
+    bare = text.strip()
+    value = _number(bare.removesuffix("%")) / (100 if bare.endswith("%") else 1)
+    if not 0 <= value <= 1:
+        refuse(f'"{bare}" is more than all of it', "write a share such as 0.5 or 50 %.")
+    return float(value)
+
+
+def _number(text: str) -> Fraction:
+    found = read_number(text.strip())
+    if found is None or found.end != len(text.strip()):
+        refuse(f'"{text.strip()}" is not a number', "write a number such as 12 or 0.5.")
+    return found.low
+
+
+def _plain(text: str) -> str:
+    if not text.strip():
+        refuse("nothing stands here", "write some text, or delete the key.")
+    return text.strip()
+
+
+def _energy(text: str) -> Written:
+    match = re.fullmatch(r"\s*([\d.,]+)\s*(kcal|cal|kJ)\s*", text, re.IGNORECASE)
+    if not match:
+        refuse(f'"{text.strip()}" is not an energy', "write it like 430 kcal or 1800 kJ.")
+    kcal = float(_number(match[1])) / (4.184 if match[2].casefold() == "kj" else 1)
+    return Written(text.strip(), kcal)
+
+
+def _grams(text: str) -> Written:
+    match = re.fullmatch(r"\s*([\d.,]+)\s*(mg|g)\s*", text, re.IGNORECASE)
+    if not match:
+        refuse(f'"{text.strip()}" is not a weight', "write it like 12 g or 600 mg.")
+    return Written(text.strip(), float(_number(match[1])) / (1000 if match[2] == "mg" else 1))
+
+
+Text = Annotated[str, _text_by(_plain, "plain text"), WithJsonSchema({"type": "string"})]
+Language = Annotated[str, _text_by(_language, "en"), _schema("en", "es")]
+Day = Annotated[dt.date, _text_by(_date, "2026-03-02"), _schema("2026-03-02")]
+Altitude = Annotated[
+    Written, _written(quantities.length_m, -450, 9000, "310 m"), _schema("310 m", "8000 ft")
+]
+Opening = Annotated[Written, _written(quantities.length_m, 0.02, 1, "14 cm"), _schema("14 cm")]
+Duration = Annotated[
+    Written, _written(quantities.duration_s, 1, 604_800, "12 min"), _schema("12 min", "1 h 20 min")
+]
+Power = Annotated[Written, _written(quantities.power_w, 50, 20_000, "900 W"), _schema("900 W")]
+Area = Annotated[Written, _written(quantities.area_m2, 0.001, 10, "1900 cm2"), _schema("1900 cm2")]
+Mass = Annotated[Written, _written(quantities.mass_g, 0.1, 1e6, "900 g"), _schema("900 g")]
+Capacity = Annotated[
+    Written, _written(quantities.volume_ml, 1, 100_000, "500 mL"), _schema("500 mL")
+]
+Temperature = Annotated[
+    Written, _written(quantities.temperature_c, -60, 120, "18 C"), _schema("18 C")
+]
+Share = Annotated[float, _text_by(_share, "0.5"), _schema("0.5", "50 %")]
+Volume = Annotated[
+    Amount, _text_by(lambda text: whole_amount(text, "volume"), "3/4 cup + 1 tbsp"),
+    _schema("3/4 cup + 1 tbsp"),
+]  # fmt: skip
+Weighs = Annotated[Weight, _text_by(_weight, "58 g per cup"), _schema("58 g per cup")]
+Jar = Annotated[JarLabel, _text_by(_jar_label, "65 C after 6 h"), _schema("65 C after 6 h")]
+Energy = Annotated[Written, _text_by(_energy, "430 kcal"), _schema("430 kcal")]
+Grams = Annotated[Written, _text_by(_grams, "12 g"), _schema("12 g", "600 mg")]
+Count = Annotated[int, Field(ge=1, le=1000)]

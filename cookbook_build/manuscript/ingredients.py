@@ -1,0 +1,166 @@
+"""Ingredient lines in plain kitchen English: `1/3 cup carrots, cut small (optional)`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any, Final
+
+from cookbook_build.findings import nearest
+from cookbook_build.foods.lookup import normalised
+from cookbook_build.measures.amounts import Amount, read_amount
+from cookbook_build.measures.numbers import NumberError
+from cookbook_build.measures.units import spellings, unit_at
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from cookbook_build.findings import Findings, Place
+
+_NOTE: Final = re.compile(r"\(([^()]*)\)")
+_TASTE: Final = re.compile(r"[,\s]*\bto taste\b\s*", re.IGNORECASE)
+_SIZE: Final = re.compile(r"(small|medium|large)\s+(?=\S)", re.IGNORECASE)
+_MARKS: Final = {
+    "optional": "optional",
+    "fresh": "fresh",
+    "per pot": "per_pot",
+    "prepared": "prepared",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """One ingredient line: how much, of which store, how prepared, and its marks."""
+
+    place: Place
+    written: str
+    amount: Amount
+    name: str
+    name_place: Place
+    preparation: str = ""
+    size: str = ""
+    note: str = ""
+    weighed: Amount | None = None  # a weight given in brackets beside a measure
+    optional: bool = False
+    fresh: bool = False
+    per_pot: bool = False
+    prepared: bool = False
+    store: str | None = None  # the larder's key, once matched
+    food: str | None = None  # a food's id, where a base buys what the larder doesn't keep
+
+
+def read_ingredient(
+    text: str, place_within: Callable[[int, int], Place], findings: Findings
+) -> Ingredient | None:
+    """Return the ingredient that a line names, not yet matched; None leaves a finding.
+
+    `place_within` gives the place of a stretch (start, width) of the line.
+    """
+    try:
+        read = read_amount(text)
+    except NumberError as problem:
+        findings.error(place_within(problem.start, problem.width), problem.cause, problem.mend)
+        return None
+    amount, end = read or (Amount(), 0)
+    marks, spans = _marks(text, end)
+    bare = _blanked(text, end, spans)
+    taste = _TASTE.search(bare)
+    if taste:
+        amount = amount if amount.terms else Amount(to_taste=True)
+        bare = bare[: taste.start()] + " " * len(taste.group()) + bare[taste.end() :]
+    name, at, preparation, size = _name(bare, amount)
+    if not name:
+        findings.error(
+            place_within(0, len(text)),
+            "this line names no ingredient",
+            "write an amount and a store, such as 3 tbsp leeks.",
+        )
+        return None
+    found = Ingredient(
+        place_within(0, len(text)), text.strip(), amount, name, place_within(at, len(name)),
+        preparation, size,
+    )  # fmt: skip
+    found = replace(found, **marks)
+    if not amount.terms and not amount.to_taste:
+        findings.error(
+            found.place,
+            f'"{found.written}" has no amount',
+            f"write how much, such as 1/4 cup {name}, or {name}, to taste.",
+        )
+        return None
+    return found
+
+
+def _marks(text: str, start: int) -> tuple[dict[str, Any], list[tuple[int, int]]]:
+    """Return what the brackets of a line say, and where they stand."""
+    found: dict[str, Any] = {}
+    notes, spans = [], []
+    for match in _NOTE.finditer(text, start):
+        spans.append(match.span())
+        word = " ".join(match[1].split()).casefold()
+        if word in _MARKS:
+            found[_MARKS[word]] = True
+        elif weight := _weight(match[1]):
+            found["weighed"] = weight
+        elif match[1].strip():
+            notes.append(match[1].strip())
+    if notes:
+        found["note"] = "; ".join(notes)
+    return found, spans
+
+
+def _weight(text: str) -> Amount | None:
+    try:
+        read = read_amount(text.strip())
+    except NumberError:
+        return None
+    whole = read and read[0].kind == "weight" and read[1] == len(text.strip())
+    return read[0] if read and whole else None
+
+
+def _blanked(text: str, start: int, spans: Iterable[tuple[int, int]]) -> str:
+    """Return the text with the amount and the brackets blanked, every place kept."""
+    bare = " " * start + text[start:]
+    for low, high in spans:
+        bare = bare[:low] + " " * (high - low) + bare[high:]
+    return bare
+
+
+def _name(bare: str, amount: Amount) -> tuple[str, int, str, str]:
+    """Return the name, where it begins, the preparation and the size word of a line."""
+    head, _, tail = bare.partition(",")
+    at = len(head) - len(head.lstrip())
+    size = ""
+    if amount.kind == "count" and (match := _SIZE.match(head, at)):
+        size, at = match[1].casefold(), match.end()
+    name = head[at:].rstrip()
+    return re.sub(r"\s+", " ", name), at, re.sub(r"\s+", " ", tail).strip(), size
+
+
+def match_store(ingredient: Ingredient, names: dict[str, str], findings: Findings) -> Ingredient:
+    """Return the ingredient with the key of its store, or leave a finding with the nearest one.
+
+    `names` maps each normalised name to the larder's key.
+    """
+    key = names.get(normalised(ingredient.name))
+    if key is not None:
+        return replace(ingredient, store=key)
+    first, _, rest = ingredient.name.partition(" ")
+    if ingredient.amount.kind == "count" and normalised(rest) in names and not unit_at(first, 0):
+        unit = nearest(first, spellings())
+        findings.error(
+            ingredient.name_place.within(0, len(first)),
+            f'"{first}" is not a unit',
+            f'write "{unit}".' if unit else "write cup, tbsp, tsp, g or oz.",
+        )
+        return ingredient
+    near = nearest(ingredient.name, [*names.values(), *names])
+    shown = names.get(near, near) if near else None
+    findings.error(
+        ingredient.name_place,
+        f'there is no store called "{ingredient.name}"',
+        f'write "{shown}", or add "{ingredient.name}" to larder.yaml.'
+        if shown
+        else f'add "{ingredient.name}" to larder.yaml.',
+    )
+    return ingredient

@@ -1,0 +1,183 @@
+"""The larder: stores as they stand on this household's shelf."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.findings import did_you_mean
+from cookbook_build.foods import Food
+from cookbook_build.foods.lookup import normalised
+from cookbook_build.manuscript.checking import Places, read_keys
+from cookbook_build.manuscript.nodes import Keys, Node
+from cookbook_build.manuscript.schema import LabelKeys, StoreKeys
+
+if TYPE_CHECKING:
+    from cookbook_build.findings import Findings
+    from cookbook_build.foods import FoodTable
+
+LABEL_MOISTURE: Final = 0.05  # of a bought dry good whose pack doesn't say (from memory)
+NEEDS_WEIGHING: Final = frozenset({"powder", "crumbs", "crushed", "flakes"})
+
+
+@dataclass(frozen=True, slots=True)
+class Store:
+    """One store: its name, what the author wrote of it, and the food or base it comes from."""
+
+    name: str
+    keys: StoreKeys
+    places: Places
+    food: Food | None = None
+    base: str | None = None  # the address of the base it comes from, as the author wrote it
+
+    @property
+    def is_powder(self) -> bool:
+        """Whether it takes up water as a powder does."""
+        return "powder" in (self.keys.form or "").casefold().split()
+
+
+@dataclass(frozen=True, slots=True)
+class Larder:
+    """All stores, and every name that finds one."""
+
+    stores: dict[str, Store]
+    names: dict[str, str]
+
+
+def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder:
+    """Return the stores of larder.yaml that hold together; the others leave findings."""
+    larder = Larder({}, {})
+    if not isinstance(root, Keys):
+        findings.error(
+            root.place,
+            "the larder is a list of stores by name, and this is not",
+            "write lines such as leeks: {food: leeks raw, dried: freeze}.",
+        )
+        return larder
+    for key, node in root.pairs:
+        keys, places = read_keys(StoreKeys, node, findings, f'the store "{key.text}"')
+        for name in (key.text, *(keys.also_called if keys else ())):
+            taken = larder.names.setdefault(normalised(name), key.text)
+            if taken != key.text:
+                place = key.place if name == key.text else places.of("also called")
+                findings.error(
+                    place,
+                    f'"{name}" already finds the store "{taken}"',
+                    "give each store names that no other has.",
+                )
+        if keys is None:
+            larder.stores.setdefault(key.text, _unread(key.text, places))
+            continue
+        places.keys[()] = key
+        store = _store(key.text, keys, places, table, findings)
+        larder.stores[key.text] = store
+        _check(store, findings)
+    return larder
+
+
+def _unread(name: str, places: Places) -> Store:
+    """Return a stand-in for a store with findings, so that recipes that name it aren't blamed."""
+    return Store(name, StoreKeys(dried="bought"), places)
+
+
+def _store(
+    name: str, keys: StoreKeys, places: Places, table: FoodTable, findings: Findings
+) -> Store:
+    given = [key for key in ("food", "from", "label") if (key,) in places.values]
+    if len(given) != 1:
+        findings.error(
+            places.keys[()].place,
+            f'the store "{name}" says {"neither" if not given else "more than one of"} '
+            "food, from and label",
+            'say what it is in one way: "food: leeks raw", "from: bases/orchard-sauce", '
+            "or the label of a pack.",
+        )
+        return Store(name, keys, places)
+    if keys.label:
+        return Store(name, keys, places, food=_own_food(name, keys.label, places, findings))
+    if keys.from_:
+        return Store(name, keys, places, base=keys.from_.removesuffix(".md").split("/")[-1])
+    food = table.find(keys.food or "")
+    if food is None:
+        near = table.nearest(keys.food or "", limit=1)
+        findings.error(
+            places.of("food"),
+            f'there is no food called "{keys.food}" in the reference table',
+            f'write "{near[0].name}".' if near else "write a food of the table, or give a label.",
+        )
+    return Store(name, keys, places, food=food)
+
+
+def _own_food(name: str, label: LabelKeys, places: Places, findings: Findings) -> Food:
+    """Return the food that a pack's label describes, per 100 g."""
+    scale = 100 / label.per.si if label.per.si else 0
+    protein, fat, carbohydrate = (
+        label.protein.si * scale, label.fat.si * scale, label.carbohydrate.si * scale,
+    )  # fmt: skip
+    known = protein + fat + carbohydrate
+    if known > 102:
+        findings.error(
+            places.of("label"),
+            f"protein, fat and carbohydrate of this label add up to {known:.0f} g in 100 g",
+            "check the figures, and that they are for the weight given by per.",
+        )
+    sodium = label.sodium.si * 1000 if label.sodium else None
+    if sodium is None and label.salt:
+        sodium = label.salt.si * 1000 / 2.54  # salt is sodium × 2.5 on EU labels; NaCl is × 2.54
+    moisture = LABEL_MOISTURE if label.moisture is None else label.moisture
+    return Food(
+        id=f"own-{name}",
+        name=name,
+        group="own",
+        moisture=moisture,
+        energy_kcal=label.energy.si * scale,
+        protein_g=protein,
+        fat_g=fat,
+        carbohydrate_g=carbohydrate,
+        fibre_g=label.fibre.si * scale if label.fibre else None,
+        sodium_mg=None if sodium is None else sodium * scale,
+        allergens_us=label.allergens,
+        allergens_eu=label.allergens,
+        source="pack's label, as entered by the author",
+    )
+
+
+def _check(store: Store, findings: Findings) -> None:
+    keys, food, place = store.keys, store.food, store.places.keys[()].place
+    dried = keys.dried in {"freeze", "air"}
+    form = set((keys.form or "").casefold().replace(",", " ").split())
+    if dried and keys.weighs is None and (form & NEEDS_WEIGHING or store.base):
+        findings.error(
+            place,
+            f"what a cup of {store.name} weighs can't be worked out from its food",
+            "weigh one, and add a line such as weighs: 74 g per cup.",
+        )
+    if food is None:
+        return
+    if food.raw_animal and keys.dried != "fresh" and not keys.raw and not keys.cooked_first:
+        findings.error(
+            place,
+            f'"{food.name}" is raw, and drying does not kill germs',
+            'add "raw: true", or dry it cooked and say "cooked first: true".',
+        )
+    if food.needs_cooking and keys.dried in {"freeze", "air"} and not keys.cooked_first:
+        findings.error(place, *undercooked(food))
+    if food.unsuited and keys.dried == "freeze":
+        findings.warning(
+            store.places.of("dried"),
+            f"{food.name} does not suit a freeze dryer ({food.unsuited})",
+            "leave it fresh or bought, or dry a leaner dish in its place.",
+        )
+
+
+def undercooked(food: Food) -> tuple[str, str]:
+    """Return the cause and the mend for a good that hot water alone does not cook."""
+    cause = f'hot water alone does not cook "{food.name}"'
+    if food.needs_cooking == "poison":
+        cause += ", and undercooked it is poisonous"
+    return cause, 'cook it until you would eat it, dry it then, and say "cooked first: true".'
+
+
+def find_store_mend(name: str, larder: Larder) -> str:
+    """Return a mend for a store that isn't there."""
+    return did_you_mean(name, larder.stores, f'add "{name}" to larder.yaml.')

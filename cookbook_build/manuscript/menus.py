@@ -1,0 +1,58 @@
+"""Menus: recipes and servings on days."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from cookbook_build.findings import did_you_mean
+from cookbook_build.manuscript.checking import Places, read_keys
+from cookbook_build.manuscript.nodes import read_nodes
+from cookbook_build.manuscript.schema import MenuKeys
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from cookbook_build.findings import Findings
+    from cookbook_build.manuscript.recipes import Recipe
+    from cookbook_build.manuscript.source import Source
+
+
+@dataclass(frozen=True, slots=True)
+class Menu:
+    """One menu, its address and its keys."""
+
+    address: str
+    keys: MenuKeys
+    places: Places
+
+
+def read_menu(source: Source, findings: Findings) -> Menu | None:
+    """Return the menu of a file, or None with findings."""
+    node = read_nodes(source, findings, source.text)
+    if node is None:
+        return None
+    keys, places = read_keys(MenuKeys, node, findings, "a menu")
+    if keys is None:
+        return None
+    return Menu(source.path.rsplit("/", 1)[-1].rsplit(".", 1)[0], keys, places)
+
+
+def check_menu(menu: Menu, recipes: Mapping[str, Recipe], findings: Findings) -> None:
+    """Report meals that name no meal of the book."""
+    for at, meal in enumerate(menu.keys.meals):
+        address = meal.recipe.removesuffix(".md").split("/")[-1]
+        place = menu.places.of("meals", at, "recipe")
+        recipe = recipes.get(address)
+        if recipe is None:
+            findings.error(
+                place,
+                f'there is no recipe with the address "{address}"',
+                did_you_mean(address, recipes, "write the name of a file in recipes/."),
+            )
+        elif recipe.is_base:
+            findings.error(
+                place,
+                f'"{address}" is a base, which is dried and used in meals',
+                "name a meal that uses it.",
+            )

@@ -1,0 +1,185 @@
+"""Recipes: front matter and body of one Markdown file each."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.manuscript.body import Body, read_body
+from cookbook_build.manuscript.checking import Places, read_keys
+from cookbook_build.manuscript.ingredients import Ingredient, read_ingredient
+from cookbook_build.manuscript.nodes import read_nodes
+from cookbook_build.manuscript.schema import PageKeys, RecipeKeys
+
+if TYPE_CHECKING:
+    from cookbook_build.findings import Findings, Place
+    from cookbook_build.manuscript.checking import Model, Path
+    from cookbook_build.manuscript.schema import Consistency, TestedKeys, TrialKeys
+    from cookbook_build.manuscript.source import Source
+
+_FENCE: Final = re.compile(r"---[ \t]*")
+_ADDRESS: Final = re.compile(r"[\w][\w-]*")
+
+
+@dataclass(frozen=True, slots=True)
+class ComponentText:
+    """A part of a recipe with its own water, as the author wrote it."""
+
+    name: str | None
+    ingredients: tuple[Ingredient, ...]
+    consistency: Consistency
+    tested: TestedKeys | None
+    trials: tuple[TrialKeys, ...]
+    path: Path  # where its keys stand in the front matter
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """One recipe: its address, its keys with their places, its components and its body."""
+
+    address: str
+    folder: str
+    keys: RecipeKeys
+    places: Places
+    components: tuple[ComponentText, ...]
+    body: Body
+
+    @property
+    def path(self) -> str:
+        """The recipe's file within the book."""
+        return self.places.root.source.path
+
+    @property
+    def is_base(self) -> bool:
+        """Whether it is cooked fresh, dried, and then used as a store."""
+        return self.keys.kind == "base"
+
+    @property
+    def place(self) -> Place:
+        """Where findings about the whole recipe point."""
+        return self.places.key("title")
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One free page."""
+
+    address: str
+    keys: PageKeys
+    places: Places
+    body: Body
+
+
+def read_recipe(source: Source, findings: Findings) -> Recipe | None:
+    """Return the recipe of a file, or None with findings."""
+    read = _matter_and_body(RecipeKeys, source, findings, "a recipe")
+    if read is None:
+        return None
+    keys, places, body = read
+    components = _components(keys, places, findings)
+    if components is None:
+        return None
+    _, folder, name = ("/" + source.path).rsplit("/", 2)
+    return Recipe(name.removesuffix(".md"), folder, keys, places, components, body)
+
+
+def read_page(source: Source, findings: Findings) -> Page | None:
+    """Return the free page of a file, or None with findings."""
+    read = _matter_and_body(PageKeys, source, findings, "a page")
+    if read is None:
+        return None
+    return Page(source.path.rsplit("/", 1)[-1].removesuffix(".md"), *read)
+
+
+def check_address(address: str, place: Place, findings: Findings) -> None:
+    """Report a file name that can't be an address in the book."""
+    if not _ADDRESS.fullmatch(address):
+        good = "-".join(re.findall(r"\w+", address.casefold())) or "a-name"
+        findings.error(
+            place,
+            f'the file name "{address}" can\'t be an address in the book',
+            f"rename the file to {good}.md: letters, digits and hyphens.",
+        )
+
+
+def _matter_and_body(
+    model: type[Model], source: Source, findings: Findings, what: str
+) -> tuple[Model, Places, Body] | None:
+    if not source.lines or not _FENCE.fullmatch(source.lines[0]):
+        findings.error(
+            source.place(1),
+            "this file does not begin with front matter",
+            'make "---" the first line, then keys such as "title: …", then "---" again.',
+        )
+        return None
+    end = next((at for at, line in enumerate(source.lines[1:], 1) if _FENCE.fullmatch(line)), None)
+    if end is None:
+        findings.error(
+            source.place(1, 1, 3),
+            "the front matter that begins here is never closed",
+            'put a line "---" after its last key, before the text.',
+        )
+        return None
+    node = read_nodes(source, findings, "\n".join(source.lines[1:end]) + "\n", first_line=2)
+    if node is None:
+        if not findings.gathered or findings.gathered[-1].place.path != source.path:
+            findings.error(
+                source.place(1, 1, 3), "the front matter is empty", 'write a line "title: …".'
+            )
+        return None
+    keys, places = read_keys(model, node, findings, what)
+    if keys is None:
+        return None
+    return keys, places, read_body(source, "\n".join(source.lines[end + 1 :]), end + 2)
+
+
+def _components(
+    keys: RecipeKeys, places: Places, findings: Findings
+) -> tuple[ComponentText, ...] | None:
+    """Return the recipe's components: its own ingredients first, then the named ones."""
+    if not keys.ingredients and not keys.components:
+        findings.error(
+            places.key("title"),
+            "this recipe has no ingredients",
+            'add a key "ingredients:" with a list below it.',
+        )
+        return None
+    if keys.tested and not keys.ingredients:
+        findings.error(
+            places.key("tested"),
+            "this tested water belongs to no ingredients",
+            "move it into the component that it was tested with.",
+        )
+        return None
+    found, sound = [], True
+    if keys.ingredients:
+        lines = _lines(keys.ingredients, ("ingredients",), places, findings)
+        sound = lines is not None
+        found.append(
+            ComponentText(None, lines or (), keys.consistency, keys.tested, keys.trials, ())
+        )
+    for at, part in enumerate(keys.components):
+        path: Path = ("components", at)
+        lines = _lines(part.ingredients, (*path, "ingredients"), places, findings)
+        sound = sound and lines is not None
+        consistency = part.consistency or keys.consistency
+        found.append(
+            ComponentText(part.name, lines or (), consistency, part.tested, part.trials, path)
+        )
+    return tuple(found) if sound else None
+
+
+def _lines(
+    lines: tuple[str, ...], path: Path, places: Places, findings: Findings
+) -> tuple[Ingredient, ...] | None:
+    read = [
+        read_ingredient(
+            text,
+            lambda start, width, at=at: places.within(start, width, *path, at),  # type: ignore[misc]
+            findings,
+        )
+        for at, text in enumerate(lines)
+    ]
+    found = tuple(line for line in read if line is not None)
+    return found if len(found) == len(read) else None

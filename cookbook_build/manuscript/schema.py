@@ -1,0 +1,249 @@
+"""The keys that each of the author's files may hold. Words from the trade, spaces allowed."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from cookbook_build.manuscript.fields import (
+    Altitude,
+    Area,
+    Capacity,
+    Count,
+    Day,
+    Duration,
+    Energy,
+    Grams,
+    Jar,
+    Language,
+    Mass,
+    Opening,
+    Power,
+    Share,
+    Temperature,
+    Text,
+    Volume,
+    Weighs,
+)
+
+Method = Literal["kettle", "microwave", "stove", "jar", "cold"]
+Consistency = Literal["filling", "spread", "scoopable", "stew", "soup", "drink"]
+
+
+class Matter(BaseModel):
+    """A group of keys in which every key is known."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+class BowlKeys(Matter):
+    """The bowl that meals are made in with a kettle."""
+
+    opening: Opening | None = None
+    covered: bool = True
+
+
+class PotKeys(Matter):
+    """The pot used on the stove."""
+
+    opening: Opening | None = None
+    lid: bool = True
+
+
+class StoveKeys(Matter):
+    """The burner."""
+
+    power: Power | None = None
+    efficiency: Share | None = None
+
+
+class MicrowaveKeys(Matter):
+    """The microwave oven."""
+
+    power: Power
+
+
+class JarKeys(Matter):
+    """The insulated food jar."""
+
+    holds: Capacity
+    label: Jar
+
+
+class DryerKeys(Matter):
+    """The freeze dryer."""
+
+    trays: Count
+    tray_area: Annotated[Area | None, Field(alias="tray area")] = None
+    tray_load: Annotated[Mass | None, Field(alias="tray load")] = None
+    ice: Mass | None = None
+
+
+class PouchKeys(Matter):
+    """One size of pouch, by its inner width and height."""
+
+    name: Text
+    width: Opening
+    height: Opening
+
+
+class KitKeys(Matter):
+    """What the household cooks, dries and packs with."""
+
+    bowl: BowlKeys = BowlKeys()
+    pot: PotKeys = PotKeys()
+    stove: StoveKeys = StoveKeys()
+    microwave: MicrowaveKeys | None = None
+    jar: JarKeys | None = None
+    dryer: DryerKeys | None = None
+    pouches: tuple[PouchKeys, ...] = ()
+    absorbers: tuple[Capacity, ...] = ()
+
+
+class SeriesKeys(Matter):
+    """A series: an ordered run of recipes with a shared theme."""
+
+    about: Text | None = None
+    picture: Text | None = None
+    picture_text: Annotated[Text | None, Field(alias="picture text")] = None
+
+
+class BookKeys(Matter):
+    """book.yaml."""
+
+    title: Text
+    subtitle: Text | None = None
+    author: Text | None = None
+    language: Language = "en"
+    measures: Literal["us-cups", "metric-cups", "label-cups"] = "us-cups"
+    altitude: Altitude | None = None
+    servings: Annotated[tuple[Annotated[int, Field(ge=1, le=100)], ...], Field(min_length=1)] = (
+        1, 2, 3, 4, 6, 8,
+    )  # fmt: skip
+    cover: Text | None = None
+    cover_text: Annotated[Text | None, Field(alias="cover text")] = None
+    contact: Text | None = None
+    address: Text | None = None
+    series: dict[str, SeriesKeys] = {}
+    kit: KitKeys = KitKeys()
+
+
+class LabelKeys(Matter):
+    """Nutrition figures from a pack's label, for a food that the reference table lacks."""
+
+    per: Grams
+    energy: Energy
+    protein: Grams
+    fat: Grams
+    carbohydrate: Grams
+    fibre: Grams | None = None
+    sodium: Grams | None = None
+    salt: Grams | None = None
+    moisture: Share | None = None
+    restored_moisture: Annotated[Share | None, Field(alias="restored moisture")] = None
+    allergens: tuple[Text, ...] = ()
+
+
+class StoreKeys(Matter):
+    """One store of larder.yaml."""
+
+    food: Text | None = None
+    from_: Annotated[Text | None, Field(alias="from")] = None
+    label: LabelKeys | None = None
+    dried: Literal["freeze", "air", "bought", "fresh"]
+    form: Text | None = None
+    weighs: Weighs | None = None
+    also_called: Annotated[tuple[Text, ...], Field(alias="also called")] = ()
+    cooked_first: Annotated[bool, Field(alias="cooked first")] = False
+    raw: bool = False
+    sold_by: Annotated[Literal["weight", "piece"], Field(alias="sold by")] = "weight"
+    note: Text | None = None
+
+
+class TestedKeys(Matter):
+    """What the author really did: the anchor of every number on the page."""
+
+    method: Method = "kettle"
+    water: Volume
+    rest: Duration | None = None
+    servings: Count | None = None
+    altitude: Altitude | None = None
+    water_temperature: Annotated[Temperature | None, Field(alias="water temperature")] = None
+
+
+class TrialKeys(Matter):
+    """One time the author or a reader made the recipe."""
+
+    date: Day
+    method: Method = "kettle"
+    servings: Count | None = None
+    water: Volume
+    verdict: Literal["right", "thick", "thin"]
+    added: Volume | None = None
+    altitude: Altitude | None = None
+    rest: Duration | None = None
+    by: Text | None = None
+    note: Text | None = None
+
+
+class ComponentKeys(Matter):
+    """A part of a recipe with its own water and rest."""
+
+    name: Text
+    ingredients: Annotated[tuple[Text, ...], Field(min_length=1)]
+    consistency: Consistency | None = None
+    tested: TestedKeys | None = None
+    trials: tuple[TrialKeys, ...] = ()
+
+
+class RecipeKeys(Matter):
+    """The front matter of a meal or a base."""
+
+    title: Text
+    kind: Literal["meal", "base"] = "meal"
+    series: Text | None = None
+    part: Count | None = None
+    serves: Count = 1
+    makes: Text | None = None
+    consistency: Consistency = "scoopable"
+    methods: Annotated[tuple[Method, ...] | None, Field(min_length=1)] = None
+    ingredients: tuple[Text, ...] = ()
+    tested: TestedKeys | None = None
+    trials: tuple[TrialKeys, ...] = ()
+    components: tuple[ComponentKeys, ...] = ()
+    blurb: Text | None = None
+    date: Day | None = None
+    picture: Text | None = None
+    picture_text: Annotated[Text | None, Field(alias="picture text")] = None
+    cooked_weight: Annotated[Mass | None, Field(alias="cooked weight")] = None
+    becomes: Text | None = None
+
+
+class MealKeys(Matter):
+    """One meal of a menu."""
+
+    day: Count
+    meal: Text
+    recipe: Text
+    servings: Count | None = None
+    method: Method | None = None
+    altitude: Altitude | None = None
+
+
+class MenuKeys(Matter):
+    """A menu: recipes and servings on days."""
+
+    title: Text
+    people: Count = 1
+    about: Text | None = None
+    meals: Annotated[tuple[MealKeys, ...], Field(min_length=1)]
+
+
+class PageKeys(Matter):
+    """The front matter of a free page."""
+
+    title: Text
+    order: int = 0
+    picture: Text | None = None
+    picture_text: Annotated[Text | None, Field(alias="picture text")] = None
