@@ -5,6 +5,6 @@ refuse, weights, nutrients, allergens and cautions, or the nearest names. Import
 the package; the figures are USDA SR28's and stand in `foods.csv`.
 """
 
-from cookbook_build.foods.table import Food, FoodTable, load_foods
+from cookbook_build.foods.table import WATER, Food, FoodTable, load_foods
 
-__all__ = ["Food", "FoodTable", "load_foods"]
+__all__ = ["WATER", "Food", "FoodTable", "load_foods"]

@@ -143,6 +143,23 @@ class FoodTable:
         return FoodTable(tuple({food.id: food for food in (*self.foods, *foods)}.values()))
 
 
+# Not a food that anyone dries, but what bases are cooked in; its figures are its definition.
+WATER = Food(
+    id="water",
+    name="water",
+    group="water",
+    moisture=1.0,
+    energy_kcal=0.0,
+    protein_g=0.0,
+    fat_g=0.0,
+    carbohydrate_g=0.0,
+    fibre_g=0.0,
+    ash_g=0.0,
+    sodium_mg=0.0,
+    source="definition",
+)
+
+
 def _listed(cell: str) -> tuple[str, ...]:
     return tuple(part.strip() for part in cell.split(";")) if cell else ()
 

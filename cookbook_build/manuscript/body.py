@@ -9,7 +9,7 @@ from __future__ import annotations
 import functools
 import re
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
 from markdown_it import MarkdownIt
 
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
     from markdown_it.rules_inline import StateInline
     from markdown_it.token import Token
+    from markdown_it.utils import OptionsDict
 
     from cookbook_build.findings import Findings, Place
     from cookbook_build.manuscript.source import Source
@@ -202,6 +203,6 @@ def _figure_rule(state: StateInline, silent: bool) -> bool:  # noqa: FBT001 - ma
     return True
 
 
-def markdown_renderer() -> Any:  # noqa: ANN401 - markdown-it types its renderer loosely
-    """Return the renderer whose rules match the parser's tokens."""
-    return _markdown().renderer
+def markdown_options() -> OptionsDict:
+    """Return the options that the text was parsed with, for its rendering."""
+    return _markdown().options

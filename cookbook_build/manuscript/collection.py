@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final, TypeVar
 
 from cookbook_build.findings import Findings, Place
-from cookbook_build.foods import FoodTable, load_foods
+from cookbook_build.foods import WATER, FoodTable, load_foods
 from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.agreement import (
     check_bases,
@@ -85,8 +86,14 @@ def read_book(folder: Path, findings: Findings) -> Manuscript | None:
     ordered = dict(sorted(recipes.items(), key=lambda pair: _order(pair[1], book)))
     pages.sort(key=lambda page: (page.keys.order, page.address))
     return Manuscript(
-        folder, book, larder, load_foods(), ordered, tuple(menus), tuple(pages), tuple(images)
+        folder, book, larder, kitchen_foods(), ordered, tuple(menus), tuple(pages), tuple(images)
     )
+
+
+@functools.cache
+def kitchen_foods() -> FoodTable:
+    """Return the reference table and water, which bases are cooked in."""
+    return load_foods().with_own((WATER,))
 
 
 def _order(recipe: Recipe, book: BookKeys) -> tuple[int, int, str]:
@@ -178,30 +185,41 @@ def _recipes(folder: Path, findings: Findings) -> dict[str, Recipe]:
 
 
 def _matched(recipe: Recipe, larder: Larder, findings: Findings) -> Recipe:
-    match = _match_fresh if recipe.is_base else match_store
     components = tuple(
         replace(
             part,
-            ingredients=tuple(match(line, larder.names, findings) for line in part.ingredients),
+            ingredients=tuple(
+                _match_fresh(line, larder, findings)
+                if recipe.is_base
+                else match_store(line, larder.names, findings)
+                for line in part.ingredients
+            ),
         )
         for part in recipe.components
     )
     return replace(recipe, components=components)
 
 
-def _match_fresh(ingredient: Ingredient, names: dict[str, str], findings: Findings) -> Ingredient:
-    """Return a base's ingredient with the food it buys, else with a store of the larder."""
-    table = load_foods()
+def _match_fresh(ingredient: Ingredient, larder: Larder, findings: Findings) -> Ingredient:
+    """Return a base's ingredient with the store or the food that it buys.
+
+    "Onions" in a base are bought fresh, though the larder keeps dried ones; "salt" and stores
+    that come from another base are the larder's.
+    """
+    key = larder.names.get(normalised(ingredient.name))
+    store = larder.stores[key] if key else None
+    if store and (store.base or store.keys.dried in {"bought", "fresh"}):
+        return replace(ingredient, store=store.name)
+    table = kitchen_foods()
     food = table.find(f"{ingredient.name} raw") or table.find(ingredient.name)
-    if normalised(ingredient.name) in names and (food is None or not ingredient.prepared):
-        stores = names[normalised(ingredient.name)]
-        return replace(ingredient, store=stores, food=food.id if food else None)
-    if food is None:
-        near = table.nearest(ingredient.name, limit=1)
-        findings.error(
-            ingredient.name_place,
-            f'there is neither a store nor a food called "{ingredient.name}"',
-            f'write "{near[0].name}".' if near else "write a food of the reference table.",
-        )
-        return ingredient
-    return replace(ingredient, food=food.id)
+    if food:
+        return replace(ingredient, food=food.id)
+    if store:
+        return replace(ingredient, store=store.name)
+    near = table.nearest(ingredient.name, limit=1)
+    findings.error(
+        ingredient.name_place,
+        f'there is neither a store nor a food called "{ingredient.name}"',
+        f'write "{near[0].name}".' if near else "write a food of the reference table.",
+    )
+    return ingredient

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.findings import did_you_mean
 from cookbook_build.foods import Food
 from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.checking import Places, read_keys
@@ -33,7 +32,17 @@ class Store:
     @property
     def is_powder(self) -> bool:
         """Whether it takes up water as a powder does."""
-        return "powder" in (self.keys.form or "").casefold().split()
+        return "powder" in self.form_words
+
+    @property
+    def is_crushed(self) -> bool:
+        """Whether it is so fine that it rests as crushed pieces do."""
+        return bool(self.form_words & NEEDS_WEIGHING)
+
+    @property
+    def form_words(self) -> frozenset[str]:
+        """The words of its form."""
+        return frozenset((self.keys.form or "").casefold().replace(",", " ").split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,8 +154,7 @@ def _own_food(name: str, label: LabelKeys, places: Places, findings: Findings) -
 def _check(store: Store, findings: Findings) -> None:
     keys, food, place = store.keys, store.food, store.places.keys[()].place
     dried = keys.dried in {"freeze", "air"}
-    form = set((keys.form or "").casefold().replace(",", " ").split())
-    if dried and keys.weighs is None and (form & NEEDS_WEIGHING or store.base):
+    if dried and keys.weighs is None and (store.is_crushed or store.base):
         findings.error(
             place,
             f"what a cup of {store.name} weighs can't be worked out from its food",
@@ -176,8 +184,3 @@ def undercooked(food: Food) -> tuple[str, str]:
     if food.needs_cooking == "poison":
         cause += ", and undercooked it is poisonous"
     return cause, 'cook it until you would eat it, dry it then, and say "cooked first: true".'
-
-
-def find_store_mend(name: str, larder: Larder) -> str:
-    """Return a mend for a store that isn't there."""
-    return did_you_mean(name, larder.stores, f'add "{name}" to larder.yaml.')

@@ -1,0 +1,341 @@
+"""A component of a dish: its dry mix, its test, and the free water that the test tells."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import hypot
+from typing import TYPE_CHECKING, ClassVar, Final
+
+from cookbook_build.kitchen.composition import DRY_MIX_KJ_PER_KG_K, specific_heat_kj_per_kg_k
+from cookbook_build.kitchen.readying import Dish, Readying, readying
+from cookbook_build.kitchen.resting import COVERED_BOWL_C, WHOLE_REST_S
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from cookbook_build.kitchen.conditions import Conditions, Kit, Method
+    from cookbook_build.kitchen.consistency import Consistency
+    from cookbook_build.kitchen.rehydration import Portion
+
+RIGHT_TRIAL_SD: Final = 0.03
+"""Noise of a trial that was right, in parts of its water; science of the project, our choice."""
+
+FOLLOW_TIMES: Final = 10.0
+"""The warmth is followed for ten times the reference rest: 0 to 100 °C spans less."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tested:
+    """What the author really did and found right.
+
+    Parameters
+    ----------
+    method : Method
+        How it was made ready. [-]
+    servings : float
+        For how many. [-]
+    water_ml : float
+        Water poured in all. [mL]
+    rest_s : float
+        Rest. [s]
+    conditions : Conditions
+        Where. [-]
+
+    Raises
+    ------
+    ValueError
+        If water, servings or rest are not above zero.
+    """
+
+    __test__: ClassVar = False  # its name begins like a test's; pytest must not collect it
+
+    method: Method
+    servings: float
+    water_ml: float
+    rest_s: float
+    conditions: Conditions
+
+    def __post_init__(self) -> None:
+        for amount in (self.servings, self.water_ml, self.rest_s):
+            require_positive(amount)
+
+
+@dataclass(frozen=True, slots=True)
+class Component:
+    """A part of a recipe with its own water and rest.
+
+    Parameters
+    ----------
+    name : str
+        Its name. [-]
+    servings : float
+        Servings for which the portions are. [-]
+    portions : tuple of Portion
+        Its dry mix as the author wrote it. [-]
+    consistency : Consistency
+        How stiff it is meant to be. [-]
+    tested : Tested or None
+        What the author did, if anything. [-]
+    rest_hint_s : float
+        Rest in a covered bowl if nobody tested it. [s]
+    like : Component or None
+        The component whose free water and rest this one shares: the same dish with its
+        optional parts, say, which was tested. [-]
+
+    Raises
+    ------
+    ValueError
+        If there is no dry mix, or servings or rest are not above zero.
+    """
+
+    name: str
+    servings: float
+    portions: tuple[Portion, ...]
+    consistency: Consistency
+    tested: Tested | None = None
+    rest_hint_s: float = WHOLE_REST_S
+    like: Component | None = None
+
+    def __post_init__(self) -> None:
+        require_positive(self.servings)
+        require_positive(self.rest_hint_s)
+        require_positive(sum(portion.dry_g for portion in self.portions))
+
+
+@dataclass(frozen=True, slots=True)
+class DryMix:
+    """A component's dry mix for some servings.
+
+    Parameters
+    ----------
+    dry_g : float
+        Mass, D. [g]
+    dry_ml : float
+        Volume of its parts as measured. [mL]
+    uptake_ml, uptake_sd_ml : float
+        Water taken up, A, and its standard deviation. [mL]
+    heat_j_per_k : float
+        Heat capacity. [J/K]
+    """
+
+    dry_g: float
+    dry_ml: float
+    uptake_ml: float
+    uptake_sd_ml: float
+    heat_j_per_k: float
+
+    @property
+    def restored_g(self) -> float:
+        """Mass with the water taken up, D + A [g]."""
+        return self.dry_g + self.uptake_ml
+
+
+@dataclass(frozen=True, slots=True)
+class FreeWater:
+    """How much free water a component wants, and from where that is known.
+
+    Parameters
+    ----------
+    ratio, ratio_sd : float
+        Free water to restored food, φ, and its standard deviation. [-]
+    reference_rest_s : float
+        Rest that was, or is expected to be, enough. [s]
+    reference_c : float
+        Mean temperature over that rest. [°C]
+    stays_ml_per_serving : float
+        Water that stayed when tested; zero if untested. [mL]
+    tested_loss_ml : float
+        Water that left when tested. [mL]
+    """
+
+    ratio: float
+    ratio_sd: float
+    reference_rest_s: float
+    reference_c: float
+    stays_ml_per_serving: float = 0.0
+    tested_loss_ml: float = 0.0
+
+
+def dry_mix(component: Component, servings: float) -> DryMix:
+    """Return a component's dry mix for some servings.
+
+    Assumes that the errors of different stores' uptakes are independent.
+
+    Parameters
+    ----------
+    component : Component
+        The component. [-]
+    servings : float
+        Servings to make. [-]
+
+    Returns
+    -------
+    DryMix
+        Mass, volume, uptake and heat. [-]
+
+    Notes
+    -----
+    D = Σ m, A = Σ κ a; what is marked per pot goes in once.
+
+    References
+    ----------
+    .. [1] Sums.
+
+    Examples
+    --------
+    >>> from cookbook_build.kitchen import CONSISTENCIES, Portion
+    >>> mix = Component("bowl", 2, (Portion("salt", 3.0, 2.5, 0.0, 1.0, 0.0),),
+    ...                 CONSISTENCIES["stew"])
+    >>> dry_mix(mix, 6).dry_g
+    9.0
+    """
+    scaled = [
+        (portion, 1.0 if portion.per_pot else servings / component.servings)
+        for portion in component.portions
+    ]
+    return DryMix(
+        dry_g=sum(times * portion.dry_g for portion, times in scaled),
+        dry_ml=sum(times * portion.dry_ml for portion, times in scaled),
+        uptake_ml=sum(times * portion.uptake_ml for portion, times in scaled),
+        uptake_sd_ml=_root_sum(times * portion.uptake_sd_ml for portion, times in scaled),
+        heat_j_per_k=sum(times * portion.dry_g * _heat(portion) for portion, times in scaled),
+    )
+
+
+@lru_cache(maxsize=4096)
+def free_water(component: Component, kit: Kit) -> FreeWater:
+    r"""Return the free water that a component wants.
+
+    Assumes that the author tested with the same kit.
+
+    Parameters
+    ----------
+    component : Component
+        The component. [-]
+    kit : Kit
+        The vessels and burners of the test. [-]
+
+    Returns
+    -------
+    FreeWater
+        φ and the rest that goes with it. [-]
+
+    Notes
+    -----
+    .. math:: φ = (W_{tested} - A - L_{tested})/(D + A)
+
+    of the tested servings, method and place; untested, φ of the consistency. The loss
+    depends a little on the water that stays, hence the rounds.
+
+    References
+    ----------
+    .. [1] Water balance.
+
+    Examples
+    --------
+    >>> from cookbook_build.kitchen import CONSISTENCIES, Kit, Portion
+    >>> bowl = Component("bowl", 1, (Portion("lentils", 62.0, 236.6, 136.0, 0.85, 0.12),),
+    ...                  CONSISTENCIES["stew"])
+    >>> free_water(bowl, Kit()).ratio
+    0.45
+    """
+    if component.like is not None:
+        return replace(free_water(component.like, kit), stays_ml_per_serving=0.0)
+    tested = component.tested
+    if tested is None:
+        consistency = component.consistency
+        return FreeWater(
+            consistency.free_ratio,
+            consistency.free_ratio_sd,
+            component.rest_hint_s,
+            COVERED_BOWL_C,
+        )
+    mix = dry_mix(component, tested.servings)
+    stays_ml = tested.water_ml
+    for _ in range(50):
+        ready = readied(
+            mix, stays_ml, tested.servings, tested.rest_s, tested.method, tested.conditions, kit
+        )
+        before = stays_ml
+        stays_ml = max(tested.water_ml - ready.lost_g(tested.rest_s), tested.water_ml / 2)
+        if abs(stays_ml - before) <= 1e-14 * stays_ml:
+            break
+    return FreeWater(
+        ratio=(stays_ml - mix.uptake_ml) / mix.restored_g,
+        ratio_sd=RIGHT_TRIAL_SD * tested.water_ml / mix.restored_g,
+        reference_rest_s=tested.rest_s,
+        reference_c=ready.warmth.mean_c(tested.rest_s),
+        stays_ml_per_serving=stays_ml / tested.servings,
+        tested_loss_ml=tested.water_ml - stays_ml,
+    )
+
+
+def readied(
+    mix: DryMix,
+    stays_ml: float,
+    servings: float,
+    reference_rest_s: float,
+    method: Method,
+    conditions: Conditions,
+    kit: Kit,
+) -> Readying:
+    """Return how a dry mix and the water that stays in it are made ready.
+
+    Assumes that the warmth need not be followed beyond ten reference rests.
+
+    Parameters
+    ----------
+    mix : DryMix
+        The dry mix. [-]
+    stays_ml : float
+        Water that stays in it. [mL]
+    servings : float
+        Servings to make. [-]
+    reference_rest_s : float
+        Tested or usual rest. [s]
+    method : Method
+        How. [-]
+    conditions : Conditions
+        Where. [-]
+    kit : Kit
+        With what. [-]
+
+    Returns
+    -------
+    Readying
+        Its warmth and its losses. [-]
+
+    Notes
+    -----
+    See `readying`.
+
+    References
+    ----------
+    .. [1] See `readying`.
+
+    Examples
+    --------
+    >>> from cookbook_build.kitchen import Conditions, Kit
+    >>> mix = DryMix(70.0, 240.0, 120.0, 15.0, 122.0)
+    >>> readied(mix, 200.0, 1, 600.0, "cold", Conditions(), Kit()).lost_g(600.0)
+    0.0
+    """
+    follow_s = FOLLOW_TIMES * reference_rest_s
+    dish = Dish(stays_ml, mix.dry_g, mix.heat_j_per_k, servings, follow_s)
+    return readying(dish, method, conditions, kit)
+
+
+def _heat(portion: Portion) -> float:
+    composition = portion.composition
+    return specific_heat_kj_per_kg_k(composition) if composition else DRY_MIX_KJ_PER_KG_K
+
+
+def _root_sum(deviations: Iterable[float]) -> float:
+    return hypot(*deviations)
+
+
+def require_positive(amount: float) -> None:
+    """Raise ValueError unless an amount lies above zero and within bounds."""
+    if not 0 < amount < 1e7:
+        raise ValueError(f"an amount must be above zero and within bounds, not {amount!r}")

@@ -1,0 +1,8 @@
+"""Planning: the author's words and the kitchen's numbers put together and added up.
+
+Takes a `Manuscript`; gives stores with their weights, dishes with their water, checklists.
+May import: `manuscript`, `kitchen`, `preserving`, `measures`, `foods`, `findings`.
+
+`stores` and `pots` weigh the larder, `dishes` computes meals, `checklists` adds a menu up;
+`reckoning` does all of it for a whole book.
+"""

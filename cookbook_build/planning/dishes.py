@@ -1,0 +1,315 @@
+"""Dishes: a recipe's words and the kitchen's numbers put together.
+
+This is where manuscript and kitchen meet: each ingredient line becomes a mass of a store, each
+component a mix that the kitchen can compute water for.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.kitchen.conditions import METHODS, Conditions, Kit, Method
+from cookbook_build.kitchen.consistency import CONSISTENCIES
+from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS, Portion
+from cookbook_build.kitchen.resting import CRUSHED_REST_S, WHOLE_REST_S
+from cookbook_build.kitchen.scaling import Component, ComponentWater, Tested, component_water
+from cookbook_build.planning.stores import ShelfStore, dry_mass, measures
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from cookbook_build.findings import Findings
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.manuscript.ingredients import Ingredient
+    from cookbook_build.manuscript.recipes import ComponentText, Recipe
+    from cookbook_build.manuscript.schema import KitKeys, TestedKeys
+
+MAIN: Final = "Dry mix"
+FAR_PHI_SD: Final = 3.0
+# Poured or soaking water is no way to cook what was dried raw. design.md forbids jar and cold;
+# a bowl of poured water is forbidden too, because nobody can say that it reached the middle.
+COOKING_METHODS: Final[tuple[Method, ...]] = ("microwave", "stove")
+
+
+@dataclass(frozen=True, slots=True)
+class MixLine:
+    """One ingredient line with its store, its mass and its volume, as the author wrote it."""
+
+    ingredient: Ingredient
+    store: ShelfStore
+    grams: float
+    ml: float
+
+    @property
+    def is_dry(self) -> bool:
+        """Whether it goes into the dry mix and counts for the water."""
+        return self.store.is_dry and not self.ingredient.fresh
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One component: its lines, and the mix with and without its optional lines."""
+
+    text: ComponentText
+    name: str
+    lines: tuple[MixLine, ...]
+    mix: Component
+    bare: Component | None  # without the optional lines, where there are any
+
+    @property
+    def optional(self) -> tuple[MixLine, ...]:
+        """The dry lines that may be left out."""
+        return tuple(line for line in self.lines if line.is_dry and line.ingredient.optional)
+
+
+@dataclass(frozen=True, slots=True)
+class Dish:
+    """A meal that can be computed."""
+
+    recipe: Recipe
+    parts: tuple[Part, ...]
+    methods: tuple[Method, ...]
+    place: Household
+    default_servings: int
+    default_method: Method
+
+    def waters(
+        self,
+        servings: int,
+        method: Method,
+        altitude_m: float | None = None,
+        *,
+        without_optional: bool = False,
+    ) -> tuple[ComponentWater, ...]:
+        """Return the water of each component for a serving size, method and altitude [m]."""
+        conditions = self.place.conditions
+        if altitude_m is not None:
+            conditions = replace(conditions, altitude_m=altitude_m)
+        return tuple(
+            component_water(
+                (part.bare if without_optional else None) or part.mix,
+                servings=servings,
+                method=method,
+                conditions=conditions,
+                kit=self.place.kit,
+            )
+            for part in self.parts
+        )
+
+    @property
+    def has_optional(self) -> bool:
+        """Whether some dry line may be left out."""
+        return any(part.bare for part in self.parts)
+
+    @property
+    def is_tested(self) -> bool:
+        """Whether every component was tested."""
+        return all(part.mix.tested for part in self.parts)
+
+    @property
+    def raw_stores(self) -> tuple[str, ...]:
+        """The stores of this meal that were dried raw."""
+        names = {
+            line.store.name
+            for part in self.parts
+            for line in part.lines
+            if line.store.store.keys.raw and line.is_dry
+        }
+        return tuple(sorted(names))
+
+    def dry_g(self, servings: int) -> float:
+        """Return the mass [g] of the dry mix for a serving size."""
+        scale = servings / self.recipe.keys.serves
+        return sum(
+            line.grams * (1 if line.ingredient.per_pot else scale)
+            for part in self.parts
+            for line in part.lines
+            if line.is_dry
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Household:
+    """Where this household eats, and what it cooks with."""
+
+    conditions: Conditions
+    kit: Kit
+
+
+def household(book: Manuscript) -> Household:
+    """Return the household's kitchen: its altitude and its kit."""
+    altitude = book.book.altitude.si if book.book.altitude else 0.0
+    return Household(Conditions(altitude_m=altitude), _kit(book.book.kit))
+
+
+def dishes(
+    book: Manuscript, stores: Mapping[str, ShelfStore], findings: Findings
+) -> dict[str, Dish]:
+    """Return every meal of the book as a dish, by its address."""
+    place = household(book)
+    found = {meal.address: dish(meal, book, stores, place, findings) for meal in book.meals}
+    return {address: meal for address, meal in found.items() if meal is not None}
+
+
+def dish(
+    recipe: Recipe,
+    book: Manuscript,
+    stores: Mapping[str, ShelfStore],
+    place: Household,
+    findings: Findings,
+) -> Dish | None:
+    """Return one meal as a dish; what can't be weighed or does not fit leaves findings."""
+    read = [_part(part, recipe, book, stores, place, findings) for part in recipe.components]
+    parts = tuple(part for part in read if part is not None)
+    if len(parts) != len(read):
+        return None
+    methods: tuple[Method, ...] = recipe.keys.methods or METHODS
+    found = Dish(recipe, parts, methods, place, recipe.keys.serves, methods[0])
+    if found.raw_stores:
+        methods = tuple(m for m in methods if m in COOKING_METHODS) or ("stove",)
+    tested = next((part.text.tested for part in parts if part.text.tested), None)
+    default = tested.method if tested and tested.method in methods else methods[0]
+    found = replace(found, methods=methods, default_method=default)
+    _check_phi(found, findings)
+    return found
+
+
+def _part(
+    text: ComponentText,
+    recipe: Recipe,
+    book: Manuscript,
+    stores: Mapping[str, ShelfStore],
+    place: Household,
+    findings: Findings,
+) -> Part | None:
+    lines = tuple(
+        MixLine(line, store, *dry_mass(line, store, measures(book), findings))
+        for line in text.ingredients
+        if (store := stores.get(line.store or ""))
+    )
+    name = text.name or MAIN
+    dry = [line for line in lines if line.is_dry]
+    kept = [line for line in dry if not line.ingredient.optional]
+    if not sum(line.grams for line in dry):
+        _no_dry_mix(text, recipe, findings)
+        return None
+    hint = _rest_hint_s(dry)
+    tested = _tested(text.tested, recipe, book, place, hint) if text.tested else None
+    mix = _component(name, recipe, text, dry, tested)
+    bare = None
+    if len(kept) < len(dry) and any(line.grams > 0 for line in kept):
+        # the author tested with everything in; without the optional lines the same free water
+        # share holds, so the untested mix borrows the tested one's
+        bare = _component(name, recipe, text, kept, None, borrowed=mix if tested else None)
+    return Part(text, name, lines, mix, bare)
+
+
+def _no_dry_mix(text: ComponentText, recipe: Recipe, findings: Findings) -> None:
+    findings.error(
+        recipe.places.key(*text.path, "ingredients"),
+        "nothing in this list is dry and has a weight, so there is nothing to pour water on",
+        "add a dried or bought store with an amount.",
+    )
+
+
+def _component(
+    name: str,
+    recipe: Recipe,
+    text: ComponentText,
+    lines: list[MixLine],
+    tested: Tested | None,
+    borrowed: Component | None = None,
+) -> Component:
+    return Component(
+        name=name,
+        servings=recipe.keys.serves,
+        portions=tuple(_portion(line) for line in lines),
+        consistency=CONSISTENCIES[text.consistency],
+        tested=tested,
+        rest_hint_s=_rest_hint_s(lines),
+        like=borrowed,
+    )
+
+
+def _rest_hint_s(lines: list[MixLine]) -> float:
+    """Return the rest [s] of a mix that nobody tested: shorter where most of it is crushed."""
+    crushed = sum(line.grams for line in lines if line.store.store.is_crushed)
+    return CRUSHED_REST_S if crushed > sum(line.grams for line in lines) / 2 else WHOLE_REST_S
+
+
+def _portion(line: MixLine) -> Portion:
+    store = line.store
+    prior = UPTAKE_PRIORS[store.dryness] if store.dryness else None
+    return Portion(
+        store=store.name,
+        dry_g=line.grams,
+        dry_ml=line.ml,
+        full_ml=store.full_ml(line.grams),
+        uptake_mean=prior.mean if prior else 0.0,
+        uptake_sd=prior.sd if prior else 0.0,
+        composition=store.composition(),
+        per_pot=line.ingredient.per_pot,
+    )
+
+
+def _tested(
+    keys: TestedKeys, recipe: Recipe, book: Manuscript, place: Household, rest_hint_s: float
+) -> Tested:
+    conditions = place.conditions
+    if keys.altitude:
+        conditions = replace(conditions, altitude_m=keys.altitude.si)
+    if keys.water_temperature and keys.method == "cold":
+        conditions = replace(conditions, water_c=keys.water_temperature.si)
+    return Tested(
+        method=keys.method,
+        servings=keys.servings or recipe.keys.serves,
+        water_ml=float(keys.water.volume_ml(measures(book))),
+        rest_s=keys.rest.si if keys.rest else rest_hint_s,
+        conditions=conditions,
+    )
+
+
+def _check_phi(dish_: Dish, findings: Findings) -> None:
+    """Warn where a tested water is far from what its consistency lets expect."""
+    for part, water in zip(
+        dish_.parts, dish_.waters(dish_.default_servings, dish_.default_method), strict=True
+    ):
+        if part.text.tested is None or not part.lines:
+            continue
+        usual = CONSISTENCIES[part.text.consistency]
+        off = (water.phi - usual.free_ratio) / usual.free_ratio_sd
+        if abs(off) > FAR_PHI_SD:
+            findings.warning(
+                dish_.recipe.places.of(*part.text.path, "tested", "water"),
+                f"{part.text.tested.water} is far {'more' if off > 0 else 'less'} than a "
+                f'"{part.text.consistency}" of these ingredients takes',
+                "check the measure, what a cup of each store weighs, and the consistency.",
+            )
+
+
+def _kit(keys: KitKeys) -> Kit:
+    given: dict[str, float | bool] = {
+        "bowl_covered": keys.bowl.covered,
+        "pot_lid": keys.pot.lid,
+    }
+    optional = {
+        "bowl_opening_m": keys.bowl.opening,
+        "pot_opening_m": keys.pot.opening,
+        "stove_w": keys.stove.power,
+        "microwave_w": keys.microwave.power if keys.microwave else None,
+        "jar_holds_ml": keys.jar.holds if keys.jar else None,
+    }
+    given |= {name: value.si for name, value in optional.items() if value is not None}
+    if keys.stove.efficiency:
+        given["stove_efficiency"] = max(keys.stove.efficiency, 0.05)
+    if keys.jar:
+        given["jar_label_c"] = keys.jar.label.temp_c
+        given["jar_label_h"] = keys.jar.label.after_s / 3600
+    return Kit(**given)  # type: ignore[arg-type]
+
+
+def factor(dish_: Dish, servings: int) -> Fraction:
+    """Return what an ingredient is multiplied by for a serving size."""
+    return Fraction(servings, dish_.recipe.keys.serves)

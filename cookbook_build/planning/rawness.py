@@ -1,0 +1,37 @@
+"""What a store that was dried raw is cooked to."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.kitchen.cautions import COOK_TO_C
+
+if TYPE_CHECKING:
+    from cookbook_build.foods import Food
+    from cookbook_build.kitchen.cautions import RawKind
+    from cookbook_build.planning.stores import ShelfStore
+
+_BY_GROUP: Final[dict[str, RawKind]] = {
+    "poultry": "poultry",
+    "fish": "fish",
+    "eggs": "egg",
+    "dairy": "milk",
+    "grains": "flour",
+    "baking": "flour",
+}
+_MINCED: Final = ("ground", "minced", "mince", "sausage")
+
+
+def raw_kind(food: Food | None) -> RawKind:
+    """Return what a raw food is by the temperature chart; the strictest where nobody knows."""
+    if food is None:
+        return "poultry"
+    if food.group == "meat":
+        words = f"{food.name} {' '.join(food.other_names)}"
+        return "minced meat" if any(word in words for word in _MINCED) else "whole meat"
+    return _BY_GROUP.get(food.group, "poultry")
+
+
+def cook_to_c(store: ShelfStore) -> float:
+    """Return the temperature [°C] that a store dried raw is cooked to."""
+    return COOK_TO_C[raw_kind(store.food)]

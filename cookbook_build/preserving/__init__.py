@@ -1,0 +1,5 @@
+"""Preserving: what drying takes from food and leaves of it.
+
+Takes plain numbers in SI units; gives the same. Opens no file, reads no clock, and may import
+nothing but its own modules. `yields` holds the balances; loads, packing and keeping come beside it.
+"""

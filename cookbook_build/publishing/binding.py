@@ -1,0 +1,76 @@
+"""Binding: every edition written beside the old book, then swapped in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from rich.console import Console
+from rich.progress import track
+
+from cookbook_build.publishing.editions import shelf
+from cookbook_build.publishing.pages import Pages
+from cookbook_build.publishing.theme import STYLES, environment, theme_folder
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from pathlib import Path
+
+    from cookbook_build.planning.reckoning import Reckoning
+    from cookbook_build.publishing.editions import Shelf
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """What was written."""
+
+    title: str
+    meals: int
+    bases: int
+    files: int
+    bytes: int
+    out: Path
+
+    def summary(self) -> list[str]:
+        """Return what was written, in words."""
+        bases = f" and {self.bases} base{'s' * (self.bases != 1)}" if self.bases else ""
+        return [
+            (
+                f'Bound "{self.title}": {self.meals} meal{"s" * (self.meals != 1)}{bases}, '
+                f"{self.files} files, {self.bytes / 1e6:.1f} MB, into {self.out}."
+            )
+        ]
+
+
+def folder_edition(reckoning: Reckoning, filled: Shelf) -> None:
+    """Write the folder of pages."""
+    theme = theme_folder()
+    pages = Pages(reckoning, environment(theme))
+    console = Console(stderr=True)
+    for name, text in track(
+        pages.render(),
+        description="Binding",
+        total=len(pages) + 1,
+        console=console,
+        transient=True,
+        disable=not console.is_terminal,
+    ):
+        filled.write(name, text)
+    for name in STYLES:
+        filled.copy(name, theme / name)
+    for name in reckoning.book.images:
+        filled.copy(f"images/{name}", reckoning.book.folder / "images" / name)
+
+
+EDITIONS: Final[Mapping[str, Callable[[Reckoning, Shelf], None]]] = {"folder": folder_edition}
+
+
+def bind_book(reckoning: Reckoning, out: Path) -> Bound:
+    """Write every edition of a book into a folder, whole or not at all."""
+    with shelf(out) as filled:
+        for write in EDITIONS.values():
+            write(reckoning, filled)
+        names = filled.names()
+        size = sum((filled.root / name).stat().st_size for name in names)
+    book = reckoning.book
+    return Bound(book.book.title, len(book.meals), len(book.bases), len(names), size, out)

@@ -1,0 +1,128 @@
+"""The cover with the contents, and the page of lists."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from cookbook_build.publishing.checklist_pages import summary
+from cookbook_build.publishing.desk import BASES, OTHER
+from cookbook_build.publishing.pictures import PictureView, picture_view
+from cookbook_build.publishing.wording import METHOD_NAMES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from cookbook_build.planning.dishes import Dish
+    from cookbook_build.publishing.desk import Desk
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of the contents."""
+
+    title: str
+    href: str
+    part: int | None = None
+    blurb: str = ""
+    time: str = ""
+    ways: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One part of the contents."""
+
+    name: str
+    anchor: str
+    about: str
+    numbered: bool
+    image: PictureView | None
+    entries: tuple[Entry, ...]
+
+
+def cover(desk: Desk) -> dict[str, Any]:
+    """Return what the cover shows."""
+    book = desk.book.book
+    return {
+        "title": book.title,
+        "image": picture_view(desk.book.folder, book.cover, book.cover_text, ""),
+        "contents": [section for section in _contents(desk) if section.entries],
+    }
+
+
+def _contents(desk: Desk) -> Iterator[Section]:
+    by_series: dict[str, list[Entry]] = defaultdict(list)
+    for dish in desk.reckoning.dishes.values():
+        by_series[dish.recipe.keys.series or ""].append(_entry(desk, dish))
+    for name, keys in desk.book.book.series.items():
+        image = picture_view(desk.book.folder, keys.picture, keys.picture_text, "")
+        entries = tuple(by_series.pop(name, ()))
+        yield Section(
+            name,
+            desk.anchors[name],
+            keys.about or "",
+            numbered=True,
+            image=image,
+            entries=entries,
+        )
+    rest = tuple(entry for entries in by_series.values() for entry in entries)
+    yield Section(
+        OTHER if desk.book.book.series else "Recipes",
+        desk.anchors[OTHER], "", numbered=False, image=None, entries=rest,
+    )  # fmt: skip
+    bases = tuple(
+        Entry(base.keys.title, desk.page_of[base.address], blurb=base.keys.blurb or "")
+        for base in desk.book.bases
+        if base.address in desk.reckoning.pots
+    )
+    about = "Cooked fresh at home, dried, and used by the recipes above."
+    yield Section(BASES, desk.anchors[BASES], about, numbered=False, image=None, entries=bases)
+    yield _also(desk)
+
+
+def _also(desk: Desk) -> Section:
+    lists = [
+        Entry(c.menu.keys.title, f"lists/{c.menu.address}.html", blurb=summary(c))
+        for c in desk.reckoning.checklists
+    ]
+    pages = [Entry(page.keys.title, desk.page_of[page.address]) for page in desk.book.pages]
+    larder = Entry(
+        "The larder",
+        "larder.html",
+        blurb="Every store on the shelf, and what a cup of it weighs.",
+    )
+    cautions = Entry("Cautions", "cautions.html", blurb="What hot water does not do.")
+    return Section(
+        "Also in this book", "also", "", numbered=False, image=None,
+        entries=(*lists, larder, *pages, cautions),
+    )  # fmt: skip
+
+
+def _entry(desk: Desk, dish: Dish) -> Entry:
+    view, keys = desk.views[dish.recipe.address], dish.recipe.keys
+    ways = ", ".join(METHOD_NAMES[method].lower() for method in dish.methods)
+    return Entry(
+        keys.title,
+        desk.page_of[dish.recipe.address],
+        keys.part,
+        keys.blurb or "",
+        view.minutes,
+        f"{ways} only" if len(dish.methods) == 1 else ways,
+    )
+
+
+def lists(desk: Desk) -> dict[str, Any]:
+    """Return what the page of lists shows."""
+    return {
+        "title": "Lists",
+        "lists": [
+            {
+                "title": c.menu.keys.title,
+                "href": f"lists/{c.menu.address}.html",
+                "summary": summary(c),
+            }
+            for c in desk.reckoning.checklists
+        ],
+    }

@@ -1,0 +1,100 @@
+"""The desk: one book with its addresses, as every page needs them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from cookbook_build.planning.rawness import cook_to_c
+from cookbook_build.publishing.prose import Linking
+from cookbook_build.publishing.views import DishView, dish_view
+from cookbook_build.publishing.wording import celsius
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.planning.reckoning import Reckoning
+
+OTHER = "Other recipes"
+BASES = "Bases"
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution of one page: its first words and the rest."""
+
+    head: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A page of the book as another page names it."""
+
+    title: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """A reckoned book, what its dishes show, and the address of every page."""
+
+    reckoning: Reckoning
+    views: Mapping[str, DishView]
+    page_of: Mapping[str, str]  # of recipes and free pages
+    store_pages: Mapping[str, str]
+    anchors: Mapping[str, str]  # of series in the contents
+    newest: str
+
+    @property
+    def book(self) -> Manuscript:
+        """The book as it was read."""
+        return self.reckoning.book
+
+    def linking(self, up: str = "../") -> Linking:
+        """Return how a page's text reaches the rest of the book."""
+        return Linking(up, self.page_of)
+
+
+def desk_for(reckoning: Reckoning) -> Desk:
+    """Return the desk of a book."""
+    book = reckoning.book
+    dates = [recipe.keys.date.isoformat() for recipe in book.recipes.values() if recipe.keys.date]
+    stores = anchors(reckoning.stores)
+    return Desk(
+        reckoning,
+        {address: dish_view(dish, book) for address, dish in reckoning.dishes.items()},
+        {
+            **{page.address: f"pages/{page.address}.html" for page in book.pages},
+            **{address: f"recipes/{address}.html" for address in book.recipes},
+        },
+        {name: f"larder/{anchor}.html" for name, anchor in stores.items()},
+        anchors([*book.book.series, OTHER, BASES]),
+        max(dates, default=""),
+    )
+
+
+def raw_caution(desk: Desk, name: str) -> Caution:
+    """Return what a page says of a store that was dried raw."""
+    store = desk.reckoning.stores[name]
+    return Caution(
+        f"Raw {name}.",
+        f"Cook it until the middle of the biggest piece reaches {celsius(cook_to_c(store))}: "
+        "drying kills no germs. Follow your local food-safety guidance.",
+    )
+
+
+def anchors(names: Iterable[str]) -> dict[str, str]:
+    """Return an address for each name: letters, digits and hyphens, no two alike."""
+    found: dict[str, str] = {}
+    taken: set[str] = set()
+    for name in names:
+        anchor = base = "-".join(re.findall(r"\w+", name.casefold())) or "part"
+        number = 2
+        while anchor in taken:
+            anchor, number = f"{base}-{number}", number + 1
+        taken.add(anchor)
+        found[name] = anchor
+    return found

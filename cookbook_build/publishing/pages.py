@@ -1,0 +1,113 @@
+"""The folder of pages: which pages there are, and the template and the view of each."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING, Any, Final
+
+from cookbook_build.kitchen.cautions import (
+    ABSORBER_MOISTURE,
+    COLD_LINE_C,
+    COOK_TO_C,
+    HOT_LINE_C,
+    WARM_AIR_C,
+)
+from cookbook_build.kitchen.conditions import METHODS
+from cookbook_build.publishing.checklist_pages import checklist_page
+from cookbook_build.publishing.contents import cover, lists
+from cookbook_build.publishing.desk import desk_for
+from cookbook_build.publishing.larder_pages import larder_page, store_page
+from cookbook_build.publishing.pictures import picture_view
+from cookbook_build.publishing.prose import prose
+from cookbook_build.publishing.recipe_pages import base_page, recipe_page
+from cookbook_build.publishing.wording import celsius, percent
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from jinja2 import Environment
+
+    from cookbook_build.manuscript.recipes import Page
+    from cookbook_build.planning.reckoning import Reckoning
+    from cookbook_build.publishing.desk import Desk
+
+SECTIONS: Final = (
+    ("Contents", "index.html"),
+    ("Larder", "larder.html"),
+    ("Lists", "lists.html"),
+    ("Cautions", "cautions.html"),
+)
+LOOKS: Final = (("device", "As the device"), ("day", "Day"), ("dark", "Dark"), ("red", "Red"))
+
+
+class Pages:
+    """Renders every page of a book with a theme's templates."""
+
+    def __init__(self, reckoning: Reckoning, templates: Environment) -> None:
+        self.desk, self.templates = desk_for(reckoning), templates
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self.views())
+
+    def render(self) -> Iterator[tuple[str, str]]:
+        """Give each page's name in the book and its text."""
+        sizes = sorted({size for view in self.desk.views.values() for size in view.servings})
+        choices = self.templates.get_template("choices.css").render(sizes=sizes, methods=METHODS)
+        yield "choices.css", choices
+        for name, template, view in self.views():
+            shared = self._shared(name)
+            yield name, self.templates.get_template(template).render(shared | view())
+
+    def views(self) -> Iterator[tuple[str, str, Callable[[], dict[str, Any]]]]:
+        """Give each page's name, its template and what makes the template's view."""
+        desk = self.desk
+        yield "index.html", "cover.html", partial(cover, desk)
+        for address, dish in desk.reckoning.dishes.items():
+            yield desk.page_of[address], "recipe.html", partial(recipe_page, desk, dish)
+        for base in desk.book.bases:
+            if base.address in desk.reckoning.pots:
+                yield desk.page_of[base.address], "base.html", partial(base_page, desk, base)
+        yield "larder.html", "larder.html", partial(larder_page, desk)
+        for store in desk.reckoning.stores.values():
+            yield desk.store_pages[store.name], "store.html", partial(store_page, desk, store)
+        yield "lists.html", "lists.html", partial(lists, desk)
+        for added_up in desk.reckoning.checklists:
+            name = f"lists/{added_up.menu.address}.html"
+            yield name, "checklist.html", partial(checklist_page, desk, added_up)
+        for page in desk.book.pages:
+            yield desk.page_of[page.address], "page.html", partial(_free, desk, page)
+        yield "cautions.html", "cautions.html", _cautions
+
+    def _shared(self, name: str) -> dict[str, Any]:
+        return {
+            "book": self.desk.book.book,
+            "up": "../" * name.count("/"),
+            "here": name,
+            "sections": SECTIONS,
+            "looks": LOOKS,
+            "newest": self.desk.newest,
+            "store_pages": self.desk.store_pages,
+        }
+
+
+def _free(desk: Desk, page: Page) -> dict[str, Any]:
+    keys = page.keys
+    return {
+        "title": keys.title,
+        "image": picture_view(desk.book.folder, keys.picture, keys.picture_text, "../"),
+        "text": prose(page.body, desk.linking()),
+    }
+
+
+def _cautions() -> dict[str, Any]:
+    return {
+        "title": "Cautions",
+        "cook_to": [
+            {"name": name.capitalize(), "temperature": celsius(temp)}
+            for name, temp in COOK_TO_C.items()
+        ],
+        "hot_line": celsius(HOT_LINE_C),
+        "cold_line": celsius(COLD_LINE_C),
+        "warm_air": celsius(WARM_AIR_C),
+        "absorber_limit": percent(ABSORBER_MOISTURE),
+    }

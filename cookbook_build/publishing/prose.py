@@ -1,0 +1,101 @@
+"""Markdown as HTML: headings one step down, pictures and links within the book, figures filled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from markdown_it.renderer import RendererHTML
+from markupsafe import Markup, escape
+
+from cookbook_build.manuscript.body import image_name, link_address, markdown_options
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from markdown_it.token import Token
+    from markdown_it.utils import EnvType, OptionsDict
+
+    from cookbook_build.manuscript.body import Body
+
+
+@dataclass(frozen=True, slots=True)
+class Linking:
+    """How a page reaches the rest of the book: its way up, and the page of each address."""
+
+    up: str
+    page_of: Mapping[str, str]
+
+    def to(self, address: str) -> str:
+        """Return the link to a recipe or a free page."""
+        return self.up + self.page_of[address]
+
+    def image(self, name: str) -> str:
+        """Return the link to a picture."""
+        return f"{self.up}images/{image_name(name)}"
+
+
+def prose(
+    body: Body, linking: Linking, figure: Callable[[str, str | None], Markup] | None = None
+) -> Markup:
+    """Return a body as HTML; `figure` gives the value of `{water}` and its kin."""
+    renderer = _Renderer(linking, figure)
+    return Markup(renderer.render(_lowered(body.tokens), markdown_options(), {}))  # noqa: S704 - text escaped by the renderer
+
+
+def _lowered(tokens: Sequence[Token]) -> list[Token]:
+    """Return the tokens with a page's own headings below its title, and none skipped."""
+    levels = sorted({token.tag for token in tokens if token.type == "heading_open"})
+    step = {tag: f"h{min(at + 2, 6)}" for at, tag in enumerate(levels)}
+    return [
+        token.copy(tag=step[token.tag]) if token.type.startswith("heading_") else token
+        for token in tokens
+    ]
+
+
+class _Renderer(RendererHTML):
+    """Renders tokens; the names of its methods are those of the token types."""
+
+    def __init__(
+        self, linking: Linking, figure_text: Callable[[str, str | None], Markup] | None
+    ) -> None:
+        self.linking, self.figure_text = linking, figure_text
+        super().__init__()
+
+    def figure(
+        self, tokens: Sequence[Token], idx: int, _options: OptionsDict, _env: EnvType
+    ) -> str:
+        """Return a computed value, or the text as written where nothing is computed."""
+        token = tokens[idx]
+        if self.figure_text is None:
+            return str(escape(token.content))
+        return str(self.figure_text(token.meta["name"], token.meta["component"]))
+
+    def image(self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: EnvType) -> str:
+        """Return a picture of the book."""
+        token = tokens[idx]
+        alt = self.renderInlineAsText(token.children or (), options, env)
+        src = self.linking.image(str(token.attrs["src"]))
+        return f'<img src="{escape(src)}" alt="{escape(alt)}" loading="lazy">'
+
+    def link_open(
+        self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: EnvType
+    ) -> str:
+        """Return the start of a link, made relative to this page."""
+        token = tokens[idx]
+        address = link_address(str(token.attrs["href"]))
+        if address:
+            token = token.copy(attrs={**token.attrs, "href": self.linking.to(address)})
+        return self.renderToken([token], 0, options, env)
+
+    def table_open(
+        self, _tokens: Sequence[Token], _idx: int, _options: OptionsDict, _env: EnvType
+    ) -> str:
+        """Return a table that scrolls within itself on a narrow screen."""
+        return '<div class="scroll" role="region" aria-label="Table" tabindex="0"><table>\n'
+
+    def table_close(
+        self, _tokens: Sequence[Token], _idx: int, _options: OptionsDict, _env: EnvType
+    ) -> str:
+        """Close what `table_open` opened."""
+        return "</table></div>\n"

@@ -1,0 +1,103 @@
+"""Recipe pages: meals with their water, bases with their pot."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from cookbook_build.measures.spoons import friendly
+from cookbook_build.planning.stores import CUP_ML
+from cookbook_build.publishing.desk import Link, raw_caution
+from cookbook_build.publishing.pictures import PictureView, picture_view
+from cookbook_build.publishing.prose import prose
+from cookbook_build.publishing.views import DishView, figure
+from cookbook_build.publishing.wording import grams
+
+if TYPE_CHECKING:
+    from cookbook_build.manuscript.recipes import Recipe
+    from cookbook_build.planning.dishes import Dish
+    from cookbook_build.publishing.desk import Desk
+
+
+def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
+    """Return what the page of a meal shows."""
+    recipe, view = dish.recipe, desk.views[dish.recipe.address]
+    before, after = _neighbours(desk, recipe)
+    series = recipe.keys.series if recipe.keys.series in desk.anchors else None
+    return {
+        "title": recipe.keys.title,
+        "recipe": recipe,
+        "view": view,
+        "image": _image(desk, recipe),
+        "series": {"name": series, "anchor": desk.anchors[series]} if series else None,
+        "cautions": [raw_caution(desk, name) for name in dish.raw_stores],
+        "text": _text(desk, recipe, view),
+        "before": before,
+        "after": after,
+    }
+
+
+def _text(desk: Desk, recipe: Recipe, view: DishView) -> str:
+    return prose(recipe.body, desk.linking(), lambda name, part: figure(view, name, part))
+
+
+def _image(desk: Desk, recipe: Recipe) -> PictureView | None:
+    return picture_view(desk.book.folder, recipe.keys.picture, recipe.keys.picture_text, "../")
+
+
+def _neighbours(desk: Desk, recipe: Recipe) -> tuple[Link | None, Link | None]:
+    run = [
+        meal.recipe
+        for meal in desk.reckoning.dishes.values()
+        if meal.recipe.keys.series and meal.recipe.keys.series == recipe.keys.series
+    ]
+    at = run.index(recipe) if recipe in run else -1
+    if at < 0:
+        return None, None
+    links = [Link(r.keys.title, desk.page_of[r.address]) for r in run]
+    return (links[at - 1] if at else None), (links[at + 1] if at + 1 < len(run) else None)
+
+
+def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
+    """Return what the page of a base shows."""
+    pot = desk.reckoning.pots[base.address]
+    stores = [s for s in desk.reckoning.stores.values() if s.base == base.address]
+    becomes = stores[0] if stores else None
+    dried_g = pot.cooked_g * (becomes.grams_per_prepared_gram if becomes else 1.0)
+    note = ""
+    if becomes and becomes.grams_per_cup:
+        form = f", {becomes.store.keys.form}" if becomes.store.keys.form else ""
+        volume = dried_g / becomes.grams_per_cup * CUP_ML
+        cups = friendly(volume, desk.book.book.measures)
+        note = f"{form}, {grams(becomes.grams_per_cup)} a cup: {cups}"
+    users = [d for store in stores for d in desk.reckoning.meals_using(store.name)]
+    return {
+        "title": base.keys.title,
+        "recipe": base,
+        "image": _image(desk, base),
+        "text": prose(base.body, desk.linking()),
+        "facts": {
+            "dried": grams(dried_g),
+            "cooked": grams(pot.cooked_g)
+            + (", weighed" if pot.is_weighed else ", if nothing boils away"),
+            "removed": grams(pot.cooked_g - dried_g),
+            "becomes": {
+                "name": becomes.name, "href": desk.store_pages[becomes.name], "note": note,
+            } if becomes else None,
+        },
+        "used_in": [
+            Link(dish.recipe.keys.title, desk.page_of[dish.recipe.address]) for dish in users
+        ],
+        "lines": [
+            {
+                "name": line.ingredient.name,
+                "note": ", ".join(
+                    word
+                    for word in (line.ingredient.size, line.ingredient.preparation)
+                    if word
+                ),
+                "amount": str(line.ingredient.amount),
+                "prepared": grams(line.prepared_g) if line.prepared_g else "",
+            }
+            for line in pot.lines
+        ],
+    }  # fmt: skip

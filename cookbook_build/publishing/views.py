@@ -1,0 +1,424 @@
+"""What a template shows of a dish: words and ready numbers, in the order a page needs them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup, escape
+
+from cookbook_build.kitchen.consistency import CONSISTENCIES
+from cookbook_build.measures.spoons import friendly, pour
+from cookbook_build.planning.stores import measures
+from cookbook_build.publishing.wording import (
+    METHOD_LINES,
+    METHOD_NAMES,
+    amount_text,
+    celsius,
+    grams,
+    metres,
+    millilitres,
+    minutes,
+    percent,
+    rounds_up,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from cookbook_build.kitchen.conditions import Method
+    from cookbook_build.kitchen.scaling import ComponentWater
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.planning.dishes import Dish, MixLine, Part
+
+
+@dataclass(frozen=True, slots=True)
+class PourView:
+    """The water of one component at one serving size and method."""
+
+    name: str
+    start: str
+    hold_back: str
+    together: str
+    start_ml: str
+    hold_back_ml: str
+    together_ml: str
+    total_ml: str
+    rest: str
+    tested: bool
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerView:
+    """The water of a dish at one serving size and method."""
+
+    servings: int
+    method: Method
+    is_default: bool
+    parts: tuple[PourView, ...]
+    makes: str = ""
+
+    @property
+    def method_name(self) -> str:
+        """The method's name."""
+        return METHOD_NAMES[self.method]
+
+    @property
+    def method_line(self) -> str:
+        """What one does, in a line."""
+        return METHOD_LINES[self.method]
+
+    @property
+    def on(self) -> str:
+        """The choice at which it is shown."""
+        return f"{self.servings}-{self.method}"
+
+
+@dataclass(frozen=True, slots=True)
+class MixCell:
+    """How much of an ingredient at one serving size."""
+
+    servings: int
+    amount: str
+    grams: str
+
+
+@dataclass(frozen=True, slots=True)
+class MixRow:
+    """One ingredient with its amounts at every serving size."""
+
+    name: str
+    store: str
+    preparation: str
+    note: str
+    optional: bool
+    fresh: bool
+    per_pot: bool
+    cells: tuple[MixCell, ...]
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        """The words that are set beside its name."""
+        marks = (("optional", self.optional), ("fresh", self.fresh), ("per pot", self.per_pot))
+        return tuple(word for word, is_so in marks if is_so)
+
+
+@dataclass(frozen=True, slots=True)
+class MixView:
+    """The ingredients of one component."""
+
+    name: str
+    rows: tuple[MixRow, ...]
+    totals: tuple[MixCell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WaterRow:
+    """One line of the water table: a component by a method, at every serving size."""
+
+    method: str
+    component: str
+    cells: tuple[PourView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TrialView:
+    """One trial, in words."""
+
+    date: str
+    how: str
+    water: str
+    verdict: str
+    by: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class DishView:
+    """A dish as its page shows it."""
+
+    servings: tuple[int, ...]
+    methods: tuple[tuple[str, str, str], ...]  # word, name, what one does
+    default_servings: int
+    default_method: str
+    answers: tuple[AnswerView, ...]
+    mix: tuple[MixView, ...]
+    table: tuple[WaterRow, ...]
+    without_optional: tuple[WaterRow, ...]
+    optional_names: tuple[str, ...]
+    counts_round_up: bool
+    several: bool
+    tested: bool
+    tested_words: tuple[str, ...]
+    reasons: tuple[str, ...]
+    raw_stores: tuple[str, ...]
+    trials: tuple[TrialView, ...]
+    altitude: str
+    minutes: str
+
+
+def serving_sizes(dish: Dish, book: Manuscript) -> tuple[int, ...]:
+    """Return the sizes on a dish's page: the book's, and the recipe's own."""
+    return tuple(sorted({*book.book.servings, dish.recipe.keys.serves}))
+
+
+def dish_view(dish: Dish, book: Manuscript) -> DishView:
+    """Return what the page of a dish shows."""
+    sizes = serving_sizes(dish, book)
+    makes = dict(_makes(dish, sizes))
+    answers = tuple(
+        AnswerView(
+            size,
+            method,
+            (size, method) == (dish.default_servings, dish.default_method),
+            pours(dish, book, size, method),
+            makes.get(size, ""),
+        )
+        for method in dish.methods
+        for size in sizes
+    )
+    default = next(answer for answer in answers if answer.is_default)
+    lines = [line for part in dish.parts for line in part.lines]
+    own = dish.recipe.keys.serves
+    return DishView(
+        servings=sizes,
+        methods=tuple((m, METHOD_NAMES[m], METHOD_LINES[m]) for m in dish.methods),
+        default_servings=dish.default_servings,
+        default_method=dish.default_method,
+        answers=answers,
+        mix=tuple(_mix(part, dish, book, sizes) for part in dish.parts),
+        table=_table(dish, answers, sizes),
+        without_optional=_bare_table(dish, book, sizes) if dish.has_optional else (),
+        optional_names=tuple(line.store.name for part in dish.parts for line in part.optional),
+        counts_round_up=any(
+            rounds_up(line.ingredient, Fraction(size, own)) for line in lines for size in sizes
+        ),
+        several=len(dish.parts) > 1,
+        tested=dish.is_tested,
+        tested_words=tuple(_tested_words(part, book) for part in dish.parts),
+        reasons=tuple(_reasons(dish)),
+        raw_stores=dish.raw_stores,
+        trials=tuple(_trials(dish)),
+        altitude=metres(dish.place.conditions.altitude_m),
+        minutes=default.parts[0].rest,
+    )
+
+
+def pours(
+    dish: Dish,
+    book: Manuscript,
+    servings: int,
+    method: Method,
+    altitude_m: float | None = None,
+    *,
+    without_optional: bool = False,
+) -> tuple[PourView, ...]:
+    """Return the water of each component in friendly measures."""
+    waters = dish.waters(servings, method, altitude_m, without_optional=without_optional)
+    return tuple(_pour(water, book) for water in waters)
+
+
+def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
+    """Return the measures that pages and terminal show for a component's water."""
+    shown = pour(water.start_ml, water.hold_back_ml, measures(book).system)
+    return {
+        "start": str(shown.start),
+        "hold_back": str(shown.hold_back),
+        "together": str(shown.together),
+    }
+
+
+def _pour(water: ComponentWater, book: Manuscript) -> PourView:
+    shown = shown_measures(water, book)
+    return PourView(
+        name=water.name,
+        **shown,
+        start_ml=millilitres(water.start_ml),
+        hold_back_ml=millilitres(water.hold_back_ml),
+        together_ml=millilitres(water.start_ml + water.hold_back_ml),
+        total_ml=millilitres(water.total_ml),
+        rest=minutes(water.rest_s),
+        tested=water.tested,
+    )
+
+
+def _mix(part: Part, dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> MixView:
+    rows = tuple(_mix_row(line, dish, book, sizes) for line in part.lines)
+    totals = []
+    for size in sizes:
+        dry = [line for line in part.lines if line.is_dry]
+        mass = sum(line.grams * _times(line, dish, size) for line in dry)
+        volume = sum(line.ml * _times(line, dish, size) for line in dry)
+        totals.append(MixCell(size, str(friendly(volume, measures(book).system)), grams(mass)))
+    return MixView(part.name, rows, tuple(totals))
+
+
+def _mix_row(line: MixLine, dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> MixRow:
+    written = line.ingredient
+    own = dish.recipe.keys.serves
+    cells = tuple(
+        MixCell(
+            size,
+            amount_text(written, Fraction(size, own), measures(book)),
+            grams(line.grams * _times(line, dish, size)) if line.grams and line.is_dry else "",
+        )
+        for size in sizes
+    )
+    return MixRow(
+        name=written.name,
+        store=line.store.name,
+        preparation=written.preparation,
+        note=written.note,
+        optional=written.optional,
+        fresh=not line.is_dry,
+        per_pot=written.per_pot,
+        cells=cells,
+    )
+
+
+def _times(line: MixLine, dish: Dish, size: int) -> float:
+    return 1.0 if line.ingredient.per_pot else size / dish.recipe.keys.serves
+
+
+def _table(
+    dish: Dish, answers: Iterable[AnswerView], sizes: tuple[int, ...]
+) -> tuple[WaterRow, ...]:
+    found = {(answer.method, answer.servings): answer.parts for answer in answers}
+    return tuple(
+        WaterRow(METHOD_NAMES[method], part.name, tuple(found[method, size][at] for size in sizes))
+        for method in dish.methods
+        for at, part in enumerate(dish.parts)
+    )
+
+
+def _bare_table(dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> tuple[WaterRow, ...]:
+    answers = [
+        AnswerView(
+            size, m, is_default=False, parts=pours(dish, book, size, m, without_optional=True)
+        )
+        for m in dish.methods
+        for size in sizes
+    ]
+    return tuple(
+        row
+        for row, part in zip(
+            _table(dish, answers, sizes), list(dish.parts) * len(dish.methods), strict=True
+        )
+        if part.bare
+    )
+
+
+def _makes(dish: Dish, sizes: tuple[int, ...]) -> tuple[tuple[int, str], ...]:
+    """Return what a serving size makes, counted up: `2 filled oatcakes`."""
+    made = dish.recipe.keys.makes
+    if not made:
+        return ()
+    count, _, what = made.partition(" ")
+    if not count.isdigit():
+        return tuple((size, made) for size in sizes)
+    own = dish.recipe.keys.serves
+    counts = [-(-int(count) * size // own) for size in sizes]
+    return tuple(
+        (size, f"{n} {_number_of(what, n)}") for size, n in zip(sizes, counts, strict=True)
+    )
+
+
+def _number_of(what: str, count: int) -> str:
+    """Return a thing's name, plural where there are several and it isn't yet."""
+    return what if count == 1 or what.endswith("s") else f"{what}s"
+
+
+def _tested_words(part: Part, book: Manuscript) -> str:
+    tested = part.text.tested
+    if tested is None:
+        usual = CONSISTENCIES[part.text.consistency]
+        return (
+            f"not yet tested; reckoned from its ingredients as a {part.text.consistency}, "
+            f"whose free water is {percent(usual.free_ratio)} of the mix, give or take "
+            f"{percent(usual.free_ratio_sd)}"
+        )
+    servings = part.mix.tested.servings if part.mix.tested else 1
+    altitude = tested.altitude or book.book.altitude
+    where = f" at {metres(altitude.si)}" if altitude else ""
+    for_ = f"{servings} serving{'s' * (servings > 1)}"
+    rest = f", {minutes(tested.rest.si)} rest" if tested.rest else ""
+    return f"{tested.water} for {for_}, {METHOD_NAMES[tested.method].lower()}{where}{rest}"
+
+
+def _reasons(dish: Dish) -> Iterable[str]:
+    """Return one readable line for each number behind the default answer."""
+    for water in dish.waters(dish.default_servings, dish.default_method):
+        name = f"{water.name}: " if len(dish.parts) > 1 else ""
+        yield (
+            f"{name}{grams(water.dry_g)} of dry mix take up {millilitres(water.uptake_ml)} "
+            f"of water in the rest."
+        )
+        sign = (
+            "less than they would hold, so it stays stiff"
+            if water.free_ml < 0
+            else (f"more between the pieces make it {dish.recipe.keys.consistency}")
+        )
+        yield f"{name}{millilitres(abs(water.free_ml))} {sign}."
+        boils = celsius(water.derivation.boiling_c)
+        yield (
+            f"{name}{millilitres(water.loss_ml)} leave as steam; water boils at {boils} "
+            f"at {metres(dish.place.conditions.altitude_m)}."
+        )
+
+
+def _trials(dish: Dish) -> Iterable[TrialView]:
+    for part in dish.parts:
+        for trial in part.text.trials:
+            servings = trial.servings or dish.recipe.keys.serves
+            where = f", {trial.altitude.text}" if trial.altitude else ""
+            verdict = {"right": "right", "thick": "too thick", "thin": "too thin"}[trial.verdict]
+            added = f"; {trial.added} added" if trial.added else ""
+            name = f"{part.name}: " if len(dish.parts) > 1 else ""
+            yield TrialView(
+                trial.date.isoformat(),
+                f"{name}{METHOD_NAMES[trial.method].lower()}, "
+                f"{servings} serving{'s' * (servings > 1)}{where}",
+                str(trial.water),
+                verdict + added,
+                trial.by or "",
+                trial.note or "",
+            )
+
+
+def by_choice(values: dict[tuple[int, str], str], default: tuple[int, str]) -> Markup:
+    """Return a text that follows the chosen size and method, each wording once."""
+    grouped: dict[str, list[str]] = defaultdict(list)
+    for (size, method), text in values.items():
+        grouped[text].append(f"{size}-{method}")
+    if len(grouped) == 1:
+        return Markup(escape(next(iter(grouped))))  # noqa: S704 - escaped
+    chosen = values[default]
+    shown, hidden = (
+        Markup('<span data-on="{}">{}</span>'),
+        Markup('<span data-on="{}" hidden>{}</span>'),
+    )
+    return Markup().join(
+        (shown if text == chosen else hidden).format(" ".join(on), text)
+        for text, on in grouped.items()
+    )
+
+
+def figure(view: DishView, name: str, component: str | None) -> Markup:
+    """Return the value of a figure that a recipe's text names, for every choice."""
+    values: dict[tuple[int, str], str] = {}
+    for answer in view.answers:
+        part = answer.parts[0]
+        for candidate in answer.parts:
+            if component and candidate.name.casefold() == component.casefold():
+                part = candidate
+        texts = {
+            "water": part.together,
+            "start": part.start,
+            "hold-back": part.hold_back,
+            "rest": part.rest,
+            "servings": str(answer.servings),
+        }
+        values[answer.servings, answer.method] = texts[name]
+    return by_choice(values, (view.default_servings, view.default_method))
