@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from cookbook_build.findings import nearest
 from cookbook_build.measures.numbers import VULGAR, NumberError, read_range
-from cookbook_build.measures.units import PIECE, Unit, spellings, unit_at
+from cookbook_build.measures.units import PIECE, Unit, nearest_unit, unit_at
 
 if TYPE_CHECKING:
     from cookbook_build.measures.units import Kind, Measures
@@ -172,7 +171,7 @@ def _after_of(text: str, end: int) -> int:
 
 
 def _unit_mend(word: str, example: str) -> str:
-    close = nearest(word, spellings())
+    close = nearest_unit(word)
     return f'write "{close}".' if close else f"write it like {example}."
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import functools
 import re
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import nearest, one_of
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 
 _WORD = re.compile(r"\s*([^\W\d_°µ]+(?:\s?²|2(?!\d))?|°\s?[CF]|[′″'\"])\.?", re.UNICODE)
 _CLOCK = re.compile(r"\s*(\d{1,3}):([0-5]\d)\s*$")
+
+Reader = Callable[[str], float]
 
 # spellings that a person may use -> the unit's name in pint
 LENGTHS: Final = {

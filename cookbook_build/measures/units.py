@@ -18,6 +18,8 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final, Literal
 
+from cookbook_build.findings import nearest
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -127,9 +129,10 @@ def unit_at(text: str, start: int) -> tuple[Unit, int] | None:
     return (unit, match.end()) if unit else None
 
 
-def spellings() -> list[str]:
-    """Return every spelling that a unit may have, for suggestions."""
-    return list(_BY_SPELLING)
+def nearest_unit(word: str) -> str | None:
+    """Return the unit whose spelling is most like a word, by its own name."""
+    spelling = nearest(word, _BY_SPELLING)
+    return _BY_SPELLING[spelling].name if spelling else None
 
 
 def _normal(written: str) -> str:

@@ -1,0 +1,54 @@
+"""What holds for every amount."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cookbook_build.measures.amounts import Amount, Term, read_amount
+from cookbook_build.measures.spoons import friendly, pour
+from cookbook_build.measures.units import SYSTEMS, UNITS, System
+
+SYSTEM = st.sampled_from(sorted(SYSTEMS))
+NUMBER = st.builds(Fraction, st.integers(1, 400), st.integers(1, 96))
+
+
+@st.composite
+def amounts(draw: st.DrawFn) -> Amount:
+    """Return an amount of one to three terms of one kind."""
+    kind = draw(st.sampled_from(["volume", "weight", "count"]))
+    units = st.sampled_from([unit for unit in UNITS if unit.kind == kind])
+    terms = draw(st.lists(st.tuples(NUMBER, units, st.booleans()), min_size=1, max_size=3))
+    return Amount(
+        tuple(Term(low, low + 1 if is_range else low, unit) for low, unit, is_range in terms)
+    )
+
+
+@given(amounts())
+def test_an_amount_survives_print_and_parse(amount: Amount) -> None:
+    read = read_amount(str(amount))
+    assert read is not None
+    assert read[0] == amount
+    assert read[1] == len(str(amount))
+
+
+@given(st.text(max_size=40))
+def test_any_text_is_an_amount_or_a_finding(text: str) -> None:
+    try:
+        read_amount(text)
+    except ValueError as problem:
+        assert getattr(problem, "mend", "")  # noqa: PT017 - the property is about the error
+
+
+@given(st.floats(0.1, 20_000), st.floats(1.0, 3.0), SYSTEM)
+def test_friendly_measures_never_fall(volume: float, factor: float, system: System) -> None:
+    assert friendly(volume, system).ml <= friendly(volume * factor, system).ml
+
+
+@given(st.floats(20, 4000), st.floats(0.02, 0.5), SYSTEM)
+def test_shown_parts_always_add_up(volume: float, share: float, system: System) -> None:
+    hold = max(5.0, share * volume)
+    found = pour(volume, hold, system)
+    assert found.start.ml + found.hold_back.ml == found.together.ml
