@@ -2,7 +2,7 @@
 
 These are order-of-magnitude laws: the surface law was fitted on pools near 27 °C, and what
 a lid lets through is from memory. Good to a factor of about two; the losses themselves are
-one part in fifty of a bowl and one in five of a pot.
+about one part in two hundred of a covered bowl and one in fifteen of a single supper's pot.
 """
 
 from __future__ import annotations

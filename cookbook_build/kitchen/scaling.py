@@ -202,7 +202,7 @@ def component_water(
     mean_c = ready.warmth.mean_c(rest)
     low_s, high_s = rest_band_s(free.reference_rest_s, free.reference_c, mean_c)
     total_ml = stays_ml + loss_ml
-    pour = _tested_pour if component.tested or component.like else _untested_pour
+    pour = _tested_pour if _stands_on_a_test(component) else _untested_pour
     start_ml, hold_back_ml, sd_ml = pour(mix, free, total_ml)
     return ComponentWater(
         name=component.name,
@@ -234,6 +234,11 @@ def component_water(
             tested_loss_ml=free.tested_loss_ml,
         ),
     )
+
+
+def _stands_on_a_test(component: Component) -> bool:
+    like = component.like
+    return component.tested is not None or (like is not None and _stands_on_a_test(like))
 
 
 def _stays_ml(mix: DryMix, free: FreeWater, servings: float) -> float:

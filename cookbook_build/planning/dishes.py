@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.recipes import ComponentText, Recipe
     from cookbook_build.manuscript.schema import KitKeys, TestedKeys
 
-MAIN: Final = "Dry mix"
+MAIN: Final = "Main bowl"
 FAR_PHI_SD: Final = 3.0
 # Poured or soaking water is no way to cook what was dried raw. design.md forbids jar and cold;
 # a bowl of poured water is forbidden too, because nobody can say that it reached the middle.

@@ -49,6 +49,9 @@ def _components(reckoning: Reckoning, waters: tuple[ComponentWater, ...]) -> lis
             "start_ml": round(water.start_ml, 3),
             "hold_back_ml": round(water.hold_back_ml, 3),
             "rest_s": round(water.rest_s, 1),
+            "rest_low_s": round(water.rest_low_s, 1),
+            "rest_high_s": round(water.rest_high_s, 1),
+            "sd_ml": round(water.sd_ml, 3),
             "phi": round(water.phi, 5),
             "tested": water.tested,
             "measures": shown_measures(water, reckoning.book),
@@ -83,7 +86,7 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
         if not part["tested"]:
             lines.append(
                 f"  not yet tested: reckoned from its ingredients, most likely "
-                f"{millilitres(part['total_ml'])}"
+                f"{millilitres(part['total_ml'])}, give or take {millilitres(part['sd_ml'])}"
             )
     if found["counts_optional"]:
         names = ", ".join(found["counts_optional"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, select_autoescape
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -26,7 +26,7 @@ def environment(folder: Path) -> Environment:
     """Return the templates of a theme; text is escaped, and a missing name is our mistake."""
     templates = Environment(
         loader=FileSystemLoader(folder),
-        autoescape=lambda name: not (name or "").endswith(".css"),
+        autoescape=select_autoescape(("html",)),
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,

@@ -15,6 +15,7 @@ from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.wording import (
     METHOD_LINES,
     METHOD_NAMES,
+    REST_WORDS,
     amount_text,
     celsius,
     grams,
@@ -46,6 +47,7 @@ class PourView:
     hold_back_ml: str
     together_ml: str
     total_ml: str
+    band_ml: str
     rest: str
     tested: bool
 
@@ -64,6 +66,11 @@ class AnswerView:
     def method_name(self) -> str:
         """The method's name."""
         return METHOD_NAMES[self.method]
+
+    @property
+    def rest_word(self) -> str:
+        """What the waiting is called."""
+        return REST_WORDS[self.method]
 
     @property
     def method_line(self) -> str:
@@ -119,6 +126,7 @@ class WaterRow:
     """One line of the water table: a component by a method, at every serving size."""
 
     method: str
+    rest_word: str
     component: str
     cells: tuple[PourView, ...]
 
@@ -239,6 +247,7 @@ def _pour(water: ComponentWater, book: Manuscript) -> PourView:
         hold_back_ml=millilitres(water.hold_back_ml),
         together_ml=millilitres(water.start_ml + water.hold_back_ml),
         total_ml=millilitres(water.total_ml),
+        band_ml=millilitres(water.sd_ml),
         rest=minutes(water.rest_s),
         tested=water.tested,
     )
@@ -287,7 +296,12 @@ def _table(
 ) -> tuple[WaterRow, ...]:
     found = {(answer.method, answer.servings): answer.parts for answer in answers}
     return tuple(
-        WaterRow(METHOD_NAMES[method], part.name, tuple(found[method, size][at] for size in sizes))
+        WaterRow(
+            METHOD_NAMES[method],
+            REST_WORDS[method],
+            part.name,
+            tuple(found[method, size][at] for size in sizes),
+        )
         for method in dish.methods
         for at, part in enumerate(dish.parts)
     )

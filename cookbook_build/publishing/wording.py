@@ -29,6 +29,13 @@ METHOD_LINES: Final = {
     "jar": "Preheat the jar with boiling water, empty it, then mix, pour and close.",
     "cold": "Cold drinking water; keep it cold while it soaks.",
 }
+REST_WORDS: Final = {
+    "kettle": "Rest",
+    "microwave": "Rest",
+    "stove": "Simmer",
+    "jar": "Rest",
+    "cold": "Soak",
+}
 DRIED_NAMES: Final = {
     "freeze": "freeze-dried",
     "air": "air-dried",
