@@ -10,7 +10,7 @@ from cookbook_build.findings import nearest
 from cookbook_build.foods.lookup import normalised
 from cookbook_build.measures.amounts import Amount, read_amount
 from cookbook_build.measures.numbers import NumberError
-from cookbook_build.measures.units import spellings, unit_at
+from cookbook_build.measures.units import nearest_unit, unit_at
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -147,7 +147,7 @@ def match_store(ingredient: Ingredient, names: dict[str, str], findings: Finding
         return replace(ingredient, store=key)
     first, _, rest = ingredient.name.partition(" ")
     if ingredient.amount.kind == "count" and normalised(rest) in names and not unit_at(first, 0):
-        unit = nearest(first, spellings())
+        unit = nearest_unit(first)
         findings.error(
             ingredient.name_place.within(0, len(first)),
             f'"{first}" is not a unit',
