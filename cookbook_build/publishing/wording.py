@@ -46,7 +46,7 @@ DRIED_NAMES: Final = {
 
 def grams(value: float) -> str:
     """Return a weight: `4.2 g`, `45 g`, `1.25 kg`."""
-    if value >= 1000:
+    if value >= 999.5:
         return f"{round(value / 1000, 2):g}{NBSP}kg"
     return f"{_rounded(value)}{NBSP}g"
 
@@ -89,7 +89,7 @@ def amount_text(line: Ingredient, factor: Fraction, measures: Measures) -> str:
     if amount.kind == "count":
         count = amount.count()
         size = f"{NBSP}{line.size}" if line.size else ""
-        return f"{number_text(Fraction(math.ceil(count)) if factor > 1 else count)}{size}"
+        return f"{amount if factor == 1 else number_text(Fraction(math.ceil(count)))}{size}"
     if amount.kind == "weight":
         return grams(float(amount.weight_g(measures)))
     if factor == 1 or line.per_pot:
