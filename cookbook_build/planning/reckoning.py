@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from cookbook_build.planning.checklists import Checklist, checklist
 from cookbook_build.planning.dishes import Dish, dishes
-from cookbook_build.planning.stores import ShelfStore, shelf
+from cookbook_build.planning.shelf import shelf
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.pots import Pot
+    from cookbook_build.planning.stores import ShelfStore
 
 
 @dataclass(frozen=True, slots=True)

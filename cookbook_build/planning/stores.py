@@ -12,13 +12,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.kitchen.composition import Composition
 from cookbook_build.kitchen.rehydration import full_restoration_ml
 from cookbook_build.measures.units import SYSTEMS, US_CUP_ML, Measures
-from cookbook_build.planning.pots import Pot, cooked_pot
-from cookbook_build.preserving.yields import (
-    RESIDUAL_MOISTURE,
-    VOLUME_KEPT,
-    dried_cup_weight,
-    dry_yield,
-)
+from cookbook_build.preserving.yields import dry_yield
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -29,7 +23,6 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.ingredients import Ingredient
     from cookbook_build.manuscript.larder import Store
-    from cookbook_build.manuscript.recipes import Recipe
 
 CUP_ML: Final = float(US_CUP_ML)
 
@@ -84,14 +77,6 @@ class ShelfStore:
         return composition_at(self.food, self.moisture)
 
 
-@dataclass(frozen=True, slots=True)
-class Shelf:
-    """All stores by name, and the pot of every base by its address."""
-
-    stores: dict[str, ShelfStore]
-    pots: dict[str, Pot | None]
-
-
 def composition_at(food: Food, moisture: float) -> Composition:
     """Return what a food is made of once it holds this moisture."""
     scale = (1 - moisture) / (1 - food.moisture) / 100 if food.moisture < 1 else 0.0
@@ -102,102 +87,9 @@ def composition_at(food: Food, moisture: float) -> Composition:
     return Composition(moisture, protein, fat, carbohydrate, fibre, ash)
 
 
-def shelf(book: Manuscript, findings: Findings) -> Shelf:
-    """Return every store and every pot that the book can count with; bases come first."""
-    found = Shelf({}, {})
-    for name in book.larder.stores:
-        _place(name, book, found, findings)
-    for base in book.bases:
-        _fill_pot(base, book, found, findings)
-    return found
-
-
 def measures(book: Manuscript) -> Measures:
     """Return the measures that the book is written in."""
     return SYSTEMS[book.book.measures]
-
-
-def _place(name: str, book: Manuscript, found: Shelf, findings: Findings) -> None:
-    if name in found.stores:
-        return
-    store = book.larder.stores[name]
-    base = book.base_of(name)
-    food = store.food
-    if base is not None:
-        _fill_pot(base, book, found, findings)
-        pot = found.pots.get(base.address)
-        food = pot.food if pot else None
-    address = base.address if base else None
-    found.stores[name] = _shelf_store(store, food, address, book)
-
-
-def _fill_pot(base: Recipe, book: Manuscript, found: Shelf, findings: Findings) -> None:
-    """Compute a base's pot once, after the stores that go into it."""
-    if base.address in found.pots:
-        return
-    found.pots[base.address] = None  # ends a circle, which the manuscript has reported
-    lines = [line for part in base.components for line in part.ingredients]
-    for line in lines:
-        if line.store:
-            _place(line.store, book, found, findings)
-    found.pots[base.address] = cooked_pot(base, found.stores, book.foods, measures(book), findings)
-
-
-def _shelf_store(store: Store, food: Food | None, base: str | None, book: Manuscript) -> ShelfStore:
-    keys = store.keys
-    cup, measured, cut = _cup(store, food, measures(book))
-    piece = keys.weighs if keys.weighs and keys.weighs.measure.kind == "count" else None
-    usual = food.piece() if food else None
-    grams_per_piece = (
-        float(piece.grams.weight_g(measures(book)) / piece.measure.count())
-        if piece
-        else usual[1]
-        if usual
-        else None
-    )
-    moisture, restored, dryness = _water(store, food, book)
-    return ShelfStore(
-        store, food, base, moisture, restored, dryness, cup, measured, cut, grams_per_piece
-    )
-
-
-def _water(
-    store: Store, food: Food | None, book: Manuscript
-) -> tuple[float, float | None, Dryness | None]:
-    """Return a store's moisture, the moisture it is restored to, and its kind of dryness."""
-    if food is None:
-        return 0.05, None, None
-    match store.keys.dried:
-        case "freeze" | "air" as dried:
-            dryness: Dryness = "powder" if store.is_powder else dried
-            residual = min(RESIDUAL_MOISTURE[dried], food.moisture)
-            return residual, food.moisture, dryness
-        case "bought":
-            label = store.keys.label
-            restored = label.restored_moisture if label else None
-            if food.restores_to:
-                restored = book.foods[food.restores_to].moisture
-            if restored is None:
-                return food.moisture, None, None
-            return food.moisture, restored, "powder" if store.is_powder else "staple"
-        case _:
-            return food.moisture, None, None
-
-
-def _cup(store: Store, food: Food | None, of: Measures) -> tuple[float | None, bool, str]:
-    """Return the grams of a US cup of a store, whether they were measured, and the cut used."""
-    weighs = store.keys.weighs
-    if weighs and weighs.measure.kind == "volume":
-        density = weighs.grams.weight_g(of) / weighs.measure.volume_ml(of)
-        return float(density) * CUP_ML, True, ""
-    cup = food.cup(store.keys.form or "") if food else None
-    if food is None or cup is None:
-        return None, False, ""
-    cut, grams = cup
-    if store.keys.dried in {"freeze", "air"}:
-        residual = min(RESIDUAL_MOISTURE[store.keys.dried], food.moisture)
-        grams = dried_cup_weight(grams, food.moisture, residual, VOLUME_KEPT[store.keys.dried].mean)
-    return grams, False, cut
 
 
 def dry_mass(

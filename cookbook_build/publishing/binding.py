@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 from rich.console import Console
 from rich.progress import track
 
-from cookbook_build.publishing.editions import shelf
+from cookbook_build.publishing.editions import new_folder
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.theme import STYLES, environment, theme_folder
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from cookbook_build.planning.reckoning import Reckoning
-    from cookbook_build.publishing.editions import Shelf
+    from cookbook_build.publishing.editions import Folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ class Bound:
         ]
 
 
-def folder_edition(reckoning: Reckoning, filled: Shelf) -> None:
+def folder_edition(reckoning: Reckoning, filled: Folder) -> None:
     """Write the folder of pages."""
     theme = theme_folder()
     pages = Pages(reckoning, environment(theme))
@@ -62,12 +62,12 @@ def folder_edition(reckoning: Reckoning, filled: Shelf) -> None:
         filled.copy(f"images/{name}", reckoning.book.folder / "images" / name)
 
 
-EDITIONS: Final[Mapping[str, Callable[[Reckoning, Shelf], None]]] = {"folder": folder_edition}
+EDITIONS: Final[Mapping[str, Callable[[Reckoning, Folder], None]]] = {"folder": folder_edition}
 
 
 def bind_book(reckoning: Reckoning, out: Path) -> Bound:
     """Write every edition of a book into a folder, whole or not at all."""
-    with shelf(out) as filled:
+    with new_folder(out) as filled:
         for write in EDITIONS.values():
             write(reckoning, filled)
         names = filled.names()

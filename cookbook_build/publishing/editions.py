@@ -21,7 +21,7 @@ class CannotWriteError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Shelf:
+class Folder:
     """A folder being filled; what is written here becomes the book."""
 
     root: Path
@@ -75,7 +75,7 @@ def check_ours(out: Path) -> None:
 
 
 @contextmanager
-def shelf(out: Path) -> Iterator[Shelf]:
+def new_folder(out: Path) -> Iterator[Folder]:
     """Give a folder to fill, and swap it in for `out` when all went well.
 
     Raises
@@ -92,7 +92,7 @@ def shelf(out: Path) -> Iterator[Shelf]:
             f'"{out.parent}" can\'t be written: {problem.strerror}.'
         ) from problem
     try:
-        filled = Shelf(beside)
+        filled = Folder(beside)
         yield filled
         filled.write(MADE, "\n".join(filled.names()) + "\n")
         for name in KEPT:

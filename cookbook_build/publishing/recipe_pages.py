@@ -6,16 +6,17 @@ from typing import TYPE_CHECKING, Any
 
 from cookbook_build.measures.spoons import friendly
 from cookbook_build.planning.stores import CUP_ML
+from cookbook_build.publishing.choices import figure
 from cookbook_build.publishing.desk import Link, raw_caution
 from cookbook_build.publishing.pictures import PictureView, picture_view
 from cookbook_build.publishing.prose import prose
-from cookbook_build.publishing.views import DishView, figure
 from cookbook_build.publishing.wording import grams
 
 if TYPE_CHECKING:
     from cookbook_build.manuscript.recipes import Recipe
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
+    from cookbook_build.publishing.views import DishView
 
 
 def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:

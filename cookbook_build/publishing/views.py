@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from markupsafe import Markup, escape
-
 from cookbook_build.kitchen.consistency import CONSISTENCIES
-from cookbook_build.measures.spoons import friendly, pour
+from cookbook_build.measures.spoons import pour
 from cookbook_build.planning.stores import measures
+from cookbook_build.publishing.mixes import MixView, mix_view
 from cookbook_build.publishing.wording import (
     METHOD_LINES,
     METHOD_NAMES,
     REST_WORDS,
-    amount_text,
     celsius,
     grams,
     metres,
@@ -32,7 +29,7 @@ if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Method
     from cookbook_build.kitchen.scaling import ComponentWater
     from cookbook_build.manuscript.collection import Manuscript
-    from cookbook_build.planning.dishes import Dish, MixLine, Part
+    from cookbook_build.planning.dishes import Dish, Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,44 +78,6 @@ class AnswerView:
     def on(self) -> str:
         """The choice at which it is shown."""
         return f"{self.servings}-{self.method}"
-
-
-@dataclass(frozen=True, slots=True)
-class MixCell:
-    """How much of an ingredient at one serving size."""
-
-    servings: int
-    amount: str
-    grams: str
-
-
-@dataclass(frozen=True, slots=True)
-class MixRow:
-    """One ingredient with its amounts at every serving size."""
-
-    name: str
-    store: str
-    preparation: str
-    note: str
-    optional: bool
-    fresh: bool
-    per_pot: bool
-    cells: tuple[MixCell, ...]
-
-    @property
-    def marks(self) -> tuple[str, ...]:
-        """The words that are set beside its name."""
-        marks = (("optional", self.optional), ("fresh", self.fresh), ("per pot", self.per_pot))
-        return tuple(word for word, is_so in marks if is_so)
-
-
-@dataclass(frozen=True, slots=True)
-class MixView:
-    """The ingredients of one component."""
-
-    name: str
-    rows: tuple[MixRow, ...]
-    totals: tuple[MixCell, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,7 +155,7 @@ def dish_view(dish: Dish, book: Manuscript) -> DishView:
         default_servings=dish.default_servings,
         default_method=dish.default_method,
         answers=answers,
-        mix=tuple(_mix(part, dish, book, sizes) for part in dish.parts),
+        mix=tuple(mix_view(part, dish, book, sizes) for part in dish.parts),
         table=_table(dish, answers, sizes),
         without_optional=_bare_table(dish, book, sizes) if dish.has_optional else (),
         optional_names=tuple(line.store.name for part in dish.parts for line in part.optional),
@@ -251,44 +210,6 @@ def _pour(water: ComponentWater, book: Manuscript) -> PourView:
         rest=minutes(water.rest_s),
         tested=water.tested,
     )
-
-
-def _mix(part: Part, dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> MixView:
-    rows = tuple(_mix_row(line, dish, book, sizes) for line in part.lines)
-    totals = []
-    for size in sizes:
-        dry = [line for line in part.lines if line.is_dry]
-        mass = sum(line.grams * _times(line, dish, size) for line in dry)
-        volume = sum(line.ml * _times(line, dish, size) for line in dry)
-        totals.append(MixCell(size, str(friendly(volume, measures(book).system)), grams(mass)))
-    return MixView(part.name, rows, tuple(totals))
-
-
-def _mix_row(line: MixLine, dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> MixRow:
-    written = line.ingredient
-    own = dish.recipe.keys.serves
-    cells = tuple(
-        MixCell(
-            size,
-            amount_text(written, Fraction(size, own), measures(book)),
-            grams(line.grams * _times(line, dish, size)) if line.grams and line.is_dry else "",
-        )
-        for size in sizes
-    )
-    return MixRow(
-        name=written.name,
-        store=line.store.name,
-        preparation=written.preparation,
-        note=written.note,
-        optional=written.optional,
-        fresh=not line.is_dry,
-        per_pot=written.per_pot,
-        cells=cells,
-    )
-
-
-def _times(line: MixLine, dish: Dish, size: int) -> float:
-    return 1.0 if line.ingredient.per_pot else size / dish.recipe.keys.serves
 
 
 def _table(
@@ -399,40 +320,3 @@ def _trials(dish: Dish) -> Iterable[TrialView]:
                 trial.by or "",
                 trial.note or "",
             )
-
-
-def by_choice(values: dict[tuple[int, str], str], default: tuple[int, str]) -> Markup:
-    """Return a text that follows the chosen size and method, each wording once."""
-    grouped: dict[str, list[str]] = defaultdict(list)
-    for (size, method), text in values.items():
-        grouped[text].append(f"{size}-{method}")
-    if len(grouped) == 1:
-        return Markup(escape(next(iter(grouped))))  # noqa: S704 - escaped
-    chosen = values[default]
-    shown, hidden = (
-        Markup('<span data-on="{}">{}</span>'),
-        Markup('<span data-on="{}" hidden>{}</span>'),
-    )
-    return Markup().join(
-        (shown if text == chosen else hidden).format(" ".join(on), text)
-        for text, on in grouped.items()
-    )
-
-
-def figure(view: DishView, name: str, component: str | None) -> Markup:
-    """Return the value of a figure that a recipe's text names, for every choice."""
-    values: dict[tuple[int, str], str] = {}
-    for answer in view.answers:
-        part = answer.parts[0]
-        for candidate in answer.parts:
-            if component and candidate.name.casefold() == component.casefold():
-                part = candidate
-        texts = {
-            "water": part.together,
-            "start": part.start,
-            "hold-back": part.hold_back,
-            "rest": part.rest,
-            "servings": str(answer.servings),
-        }
-        values[answer.servings, answer.method] = texts[name]
-    return by_choice(values, (view.default_servings, view.default_method))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from cookbook_build.publishing.editions import MADE, CannotWriteError, shelf
+from cookbook_build.publishing.editions import MADE, CannotWriteError, new_folder
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -14,14 +14,14 @@ if TYPE_CHECKING:
 
 def write_book(out: Path, **files: str) -> None:
     """Write files into an edition."""
-    with shelf(out) as filled:
+    with new_folder(out) as filled:
         for name, text in files.items():
             filled.write(name.replace("__", "/") + ".html", text)
 
 
 def write_half(out: Path) -> None:
     """Begin an edition, and fail."""
-    with shelf(out) as filled:
+    with new_folder(out) as filled:
         filled.write("index.html", "half")
         raise ZeroDivisionError
 
