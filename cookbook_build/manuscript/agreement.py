@@ -10,7 +10,7 @@ from cookbook_build.manuscript.larder import Larder, undercooked
 from cookbook_build.manuscript.recipes import Page, Recipe, check_address
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Collection, Iterable, Mapping
 
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.checking import Places
@@ -21,13 +21,19 @@ if TYPE_CHECKING:
 RAW_METHODS: Final = ("jar", "cold")
 
 
-def check_bases(recipes: Mapping[str, Recipe], larder: Larder, findings: Findings) -> None:
+def check_bases(
+    recipes: Mapping[str, Recipe], larder: Larder, unread: Collection[str], findings: Findings
+) -> None:
     """Report stores and bases that do not name each other, and bases made from themselves."""
     for store in larder.stores.values():
         if store.base is None:
             continue
+        if store.base in unread:
+            larder.unsound.add(store.name)
+            continue
         base = recipes.get(store.base)
         if base is None or not base.is_base:
+            larder.unsound.add(store.name)
             bases = [address for address, recipe in recipes.items() if recipe.is_base]
             findings.error(
                 store.places.of("from"),
@@ -51,7 +57,7 @@ def _check_becomes(recipe: Recipe, becomes: str, larder: Larder, findings: Findi
             f'there is no store called "{becomes}"',
             did_you_mean(becomes, larder.stores, f"add {becomes} to larder.yaml."),
         )
-    elif store.base != recipe.address:
+    elif store.base != recipe.address and store.name not in larder.unsound:
         findings.error(
             place,
             f'the store "{becomes}" does not come from this base',
@@ -137,10 +143,14 @@ def _check_raw_methods(recipe: Recipe, store: str, findings: Findings) -> None:
 
 
 def check_texts(
-    recipes: Mapping[str, Recipe], pages: list[Page], images: list[str], findings: Findings
+    recipes: Mapping[str, Recipe],
+    pages: list[Page],
+    images: list[str],
+    unread: Collection[str],
+    findings: Findings,
 ) -> None:
     """Report what bodies and pages name and the book does not hold."""
-    addresses = [*recipes, *(page.address for page in pages)]
+    addresses = [*recipes, *(page.address for page in pages), *unread]
     for recipe in recipes.values():
         names = [part.name for part in recipe.components if part.name]
         check_body(

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
-from cookbook_build.findings import did_you_mean, one_of
+from cookbook_build.findings import did_you_mean, nearest, one_of
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
 
 if TYPE_CHECKING:
@@ -26,6 +26,7 @@ class Places:
     """Where each value and each key of a checked file stands."""
 
     root: Node
+    sound: bool = True  # whether every key could be taken as it was written
     values: dict[Path, Node] = field(default_factory=dict)
     keys: dict[Path, Scalar] = field(default_factory=dict)
 
@@ -50,7 +51,9 @@ def read_keys(
 ) -> tuple[Model | None, Places]:
     """Return the model that a tree of nodes holds, and the places of its values.
 
-    `what` names the thing in findings, such as "a recipe". None comes back with findings.
+    `what` names the thing in findings, such as "a recipe". Keys that can't be taken leave
+    findings and are left out, so that the rest is still checked; then the places are not sound.
+    None comes back when what is left is no such thing.
     """
     places = Places(node)
     if not isinstance(node, Keys):
@@ -62,8 +65,14 @@ def read_keys(
     try:
         return model.model_validate(data), places
     except ValidationError as problem:
-        for error in problem.errors(include_url=False):
-            _report(model, error, places, findings, what)
+        errors = problem.errors(include_url=False)
+    places.sound = False
+    for error in _without_echoes(model, errors):
+        _report(model, error, places, findings, what)
+    faulty = {error["loc"][0] for error in errors if error["loc"]}
+    try:
+        return model.model_validate({k: v for k, v in data.items() if k not in faulty}), places
+    except ValidationError:
         return None, places
 
 
@@ -84,6 +93,16 @@ def _plain(node: Node, path: Path, places: Places) -> Any:  # noqa: ANN401 - tex
             return found
         case _:  # pragma: no cover - every node is one of the three
             raise TypeError(node)
+
+
+def _without_echoes(model: type[BaseModel], errors: list[ErrorDetails]) -> list[ErrorDetails]:
+    """Return the errors without keys that are missing only because they were misspelt."""
+    misspelt = {
+        (*error["loc"][:-1], nearest(str(error["loc"][-1]), _keys_at(model, error["loc"][:-1])))
+        for error in errors
+        if error["type"] == "extra_forbidden"
+    }
+    return [e for e in errors if e["type"] != "missing" or tuple(e["loc"]) not in misspelt]
 
 
 def _report(

@@ -72,17 +72,21 @@ def read_book(folder: Path, findings: Findings) -> Manuscript | None:
     recipes = _recipes(folder, findings)
     pages = _each(folder, "pages", "*.md", read_page, findings)
     menus = _each(folder, "menus", "*.y*ml", read_menu, findings)
+    read_addresses = {*recipes, *(page.address for page in pages)}
+    unread = _addresses(folder) - read_addresses
     if larder is not None:
         recipes = {a: _matched(r, larder, findings) for a, r in recipes.items()}
-        check_bases(recipes, larder, findings)
+        check_bases(recipes, larder, unread, findings)
         check_raw(recipes, larder, findings)
-    check_texts(recipes, pages, images, findings)
+    check_texts(recipes, pages, images, unread, findings)
     for menu in menus:
-        check_menu(menu, recipes, findings)
+        check_menu(menu, recipes, unread, findings)
     if read is None or larder is None:
         return None
     book, places = read
     check_book(book, places, images, recipes, findings)
+    if not places.sound:
+        return None
     ordered = dict(sorted(recipes.items(), key=lambda pair: _order(pair[1], book)))
     pages.sort(key=lambda page: (page.keys.order, page.address))
     return Manuscript(
@@ -161,6 +165,11 @@ def _each(
     sources = [read_source(folder, path, findings) for path in paths]
     found = [reader(source, findings) for source in sources if source is not None]
     return [thing for thing in found if thing is not None]
+
+
+def _addresses(folder: Path) -> set[str]:
+    """Return the address of every recipe and page that has a file, readable or not."""
+    return {path.stem for part in ("recipes", "pages") for path in (folder / part).rglob("*.md")}
 
 
 def _recipes(folder: Path, findings: Findings) -> dict[str, Recipe]:

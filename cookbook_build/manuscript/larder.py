@@ -51,11 +51,12 @@ class Larder:
 
     stores: dict[str, Store]
     names: dict[str, str]
+    unsound: set[str]  # stores with findings of their own: what uses them isn't blamed again
 
 
 def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder:
     """Return the stores of larder.yaml that hold together; the others leave findings."""
-    larder = Larder({}, {})
+    larder = Larder({}, {}, set())
     if not isinstance(root, Keys):
         findings.error(
             root.place,
@@ -74,13 +75,17 @@ def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder:
                     f'"{name}" already finds the store "{taken}"',
                     "give each store names that no other has.",
                 )
-        if keys is None:
+        if keys is None or not places.sound:
             larder.stores.setdefault(key.text, _unread(key.text, places))
+            larder.unsound.add(key.text)
             continue
         places.keys[()] = key
+        before = len(findings.errors)
         store = _store(key.text, keys, places, table, findings)
         larder.stores[key.text] = store
         _check(store, findings)
+        if len(findings.errors) > before:
+            larder.unsound.add(key.text)
     return larder
 
 

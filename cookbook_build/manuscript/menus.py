@@ -11,7 +11,7 @@ from cookbook_build.manuscript.nodes import read_nodes
 from cookbook_build.manuscript.schema import MenuKeys
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Collection, Mapping
 
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.recipes import Recipe
@@ -38,12 +38,16 @@ def read_menu(source: Source, findings: Findings) -> Menu | None:
     return Menu(source.path.rsplit("/", 1)[-1].rsplit(".", 1)[0], keys, places)
 
 
-def check_menu(menu: Menu, recipes: Mapping[str, Recipe], findings: Findings) -> None:
-    """Report meals that name no meal of the book."""
+def check_menu(
+    menu: Menu, recipes: Mapping[str, Recipe], unread: Collection[str], findings: Findings
+) -> None:
+    """Report meals that name no meal of the book; files with findings of their own are known."""
     for at, meal in enumerate(menu.keys.meals):
-        address = meal.recipe.removesuffix(".md").split("/")[-1]
+        address = meal.address
         place = menu.places.of("meals", at, "recipe")
         recipe = recipes.get(address)
+        if address in unread:
+            continue
         if recipe is None:
             findings.error(
                 place,

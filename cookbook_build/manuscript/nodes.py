@@ -112,7 +112,7 @@ class _Reader:
                     self.key.pop()
                 case yaml.AliasEvent():
                     self._refuse(event, "*", "a repeat")
-                    self._add(Scalar(self.source, *self._stretch(event), text=""))
+                    self._add(Scalar(self.source, *self._stretch(event), text="*", plain=False))
                 case yaml.DocumentStartEvent() if self.root is not None:
                     self.findings.error(
                         self.source.place(*self._stretch(event)[:2]),

@@ -56,6 +56,11 @@ class Recipe:
         return self.keys.kind == "base"
 
     @property
+    def is_sound(self) -> bool:
+        """Whether every key could be taken as it was written."""
+        return self.places.sound
+
+    @property
     def place(self) -> Place:
         """Where findings about the whole recipe point."""
         return self.places.key("title")
@@ -138,7 +143,7 @@ def _components(
     keys: RecipeKeys, places: Places, findings: Findings
 ) -> tuple[ComponentText, ...] | None:
     """Return the recipe's components: its own ingredients first, then the named ones."""
-    if not keys.ingredients and not keys.components:
+    if not keys.ingredients and not keys.components and places.sound:
         findings.error(
             places.key("title"),
             "this recipe has no ingredients",

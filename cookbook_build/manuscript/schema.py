@@ -230,6 +230,11 @@ class MealKeys(Matter):
     method: Method | None = None
     altitude: Altitude | None = None
 
+    @property
+    def address(self) -> str:
+        """The address of the recipe, however its file was named."""
+        return self.recipe.removesuffix(".md").split("/")[-1]
+
 
 class MenuKeys(Matter):
     """A menu: recipes and servings on days."""

@@ -130,7 +130,7 @@ def checklist(
 
 def _plates(menu: Menu, dishes: Mapping[str, Dish]) -> Iterable[Plate]:
     for meal in menu.keys.meals:
-        dish = dishes[meal.recipe.removesuffix(".md").split("/")[-1]]
+        dish = dishes[meal.address]
         servings = meal.servings or menu.keys.people
         method = meal.method or dish.default_method
         altitude = meal.altitude.si if meal.altitude else None

@@ -149,8 +149,22 @@ def dishes(
 ) -> dict[str, Dish]:
     """Return every meal of the book as a dish, by its address."""
     place = household(book)
-    found = {meal.address: dish(meal, book, stores, place, findings) for meal in book.meals}
+    sound = [meal for meal in book.meals if all_sound(meal, book, stores)]
+    found = {meal.address: dish(meal, book, stores, place, findings) for meal in sound}
     return {address: meal for address, meal in found.items() if meal is not None}
+
+
+def all_sound(recipe: Recipe, book: Manuscript, stores: Mapping[str, ShelfStore]) -> bool:
+    """Return whether all lines of a recipe name stores that can be counted with.
+
+    Where one can't, its own finding has been given, and nothing more is said of the recipe.
+    """
+    lines = [line for part in recipe.components for line in part.ingredients]
+    found = [stores.get(line.store or "") for line in lines]
+    return recipe.is_sound and all(
+        store is not None and store.food is not None and store.name not in book.larder.unsound
+        for store in found
+    )
 
 
 def dish(

@@ -42,5 +42,9 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     found = shelf(book, findings)
     pots = {address: pot for address, pot in found.pots.items() if pot is not None}
     meals = dishes(book, found.stores, findings)
-    menus = tuple(checklist(menu, meals, pots, book.foods) for menu in book.menus)
+    menus = tuple(
+        checklist(menu, meals, pots, book.foods)
+        for menu in book.menus
+        if all(meal.address in meals for meal in menu.keys.meals)
+    )
     return Reckoning(book, found.stores, pots, meals, menus)
