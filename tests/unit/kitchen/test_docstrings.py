@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from types import ModuleType
 
-UNITS = {
+UNITS = {"kcal", "mg", 
     "-", "g", "mL", "°C", "°C s", "K", "s", "h", "m", "m²", "Pa", "W", "J", "W/K", "J/K", "kJ/mol",
     "kJ/kg", "kJ/(kg K)", "g/mL", "g/s", "m/s", "kg/(m² s)",
 }  # fmt: skip
