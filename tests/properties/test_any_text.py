@@ -18,10 +18,49 @@ FILES = sorted(
 )
 TEXTS = {name: (DEMO / name).read_text(encoding="utf-8") for name in FILES}
 SNIPPETS = st.sampled_from(
-    ["\n", "  ", "\t", ":", ": ", "- ", "#", '"', "'", "{", "}", "[", "]", "---\n", "*a", "&a",
-     "!x", "1/0", "-1", "1e400", "NaN", "½", "cup", "to taste", "null", "~", "{water}", "{", "```", "|",
-     ">", "?", "%", "@", "\N{NO-BREAK SPACE}", "\N{ZERO WIDTH SPACE}", "\x00", "\x85", "é", "🫖"]
-)  # fmt: skip
+    [
+        r"",
+        r"  ",
+        r":",
+        r": ",
+        r"- ",
+        r"#",
+        r'"',
+        r"'",
+        r"{",
+        r"}",
+        r"[",
+        r"]",
+        r"---",
+        r"*a",
+        r"&a",
+        r"!x",
+        r"1/0",
+        r"-1",
+        r"1e400",
+        r"NaN",
+        r"½",
+        r"cup",
+        r"to taste",
+        r"null",
+        r"~",
+        "{water}",
+        "```",
+        "\n",
+        "\t",
+        "|",
+        ">",
+        "?",
+        "%",
+        "@",
+        "\x00",
+        "\x85",
+        "é",
+        "🫖",
+        "\xa0",
+        "\u200b",
+    ]
+)
 
 
 def gather(changed: dict[str, str]) -> None:

@@ -19,7 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from types import ModuleType
 
-UNITS = {"kcal", "mg", 
+UNITS = {
+    "kcal", "mg",
     "-", "g", "mL", "°C", "°C s", "K", "s", "h", "m", "m²", "Pa", "W", "J", "W/K", "J/K", "kJ/mol",
     "kJ/kg", "kJ/(kg K)", "g/mL", "g/s", "m/s", "kg/(m² s)",
 }  # fmt: skip
