@@ -89,10 +89,12 @@ class _Renderer(RendererHTML):
         return self.renderToken([token], 0, options, env)
 
     def table_open(
-        self, _tokens: Sequence[Token], _idx: int, _options: OptionsDict, _env: EnvType
+        self, tokens: Sequence[Token], idx: int, _options: OptionsDict, _env: EnvType
     ) -> str:
-        """Return a table that scrolls within itself on a narrow screen."""
-        return '<div class="scroll" role="region" aria-label="Table" tabindex="0"><table>\n'
+        """Return a table that scrolls within itself on a narrow screen, named by its number."""
+        number = sum(token.type == "table_open" for token in tokens[: idx + 1])
+        label = f"Table {number}"
+        return f'<div class="wide-table" role="region" aria-label="{label}" tabindex="0"><table>\n'
 
     def table_close(
         self, _tokens: Sequence[Token], _idx: int, _options: OptionsDict, _env: EnvType
