@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from cookbook_build.measures.units import Measures
     from cookbook_build.planning.stores import ShelfStore
 
+SMALLEST_SOLIDS: Final = 0.001
 _PARTS: Final = (
     "energy_kcal",
     "protein_g",
@@ -68,6 +69,13 @@ def cooked_pot(
         return None
     prepared = sum(line.prepared_g for line in lines)
     solids = sum(line.prepared_g * (1 - line.food.moisture) for line in lines)
+    if solids < SMALLEST_SOLIDS * prepared or not prepared:
+        findings.error(
+            base.places.key("ingredients"),
+            "nothing in this pot leaves anything behind when it is dried",
+            "list what is cooked, with its amounts, such as 1 kg plums.",
+        )
+        return None
     weighed = base.keys.cooked_weight
     cooked = weighed.si if weighed else prepared
     if cooked <= solids * 1.01:

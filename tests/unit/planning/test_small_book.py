@@ -7,10 +7,14 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from cookbook_build.findings import Findings
+from cookbook_build.manuscript.collection import read_book
 from cookbook_build.measures.units import SYSTEMS
-from cookbook_build.planning.reckoning import Reckoning
+from cookbook_build.planning.reckoning import Reckoning, reckoned
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from cookbook_build.planning.stores import ShelfStore
 
 Reckon = Callable[..., Reckoning]
@@ -172,3 +176,21 @@ def test_altitude_alone_never_changes_what_food_takes_up(reckon: Reckon) -> None
     for method in dish.methods:
         taken = {round(dish.waters(2, method, altitude)[0].uptake_ml, 9) for altitude in (0, 3000)}
         assert len(taken) == 1
+
+
+def test_a_pot_of_water_is_a_finding(tmp_path: Path) -> None:
+    base = "---\ntitle: Water\nkind: base\ningredients: [1 L water]\n---\n"
+    for name, text in {
+        "book.yaml": "title: T\n",
+        "larder.yaml": "w: {from: bases/water, dried: freeze, weighs: 1 g per cup}\n",
+        "recipes/bases/water.md": base,
+    }.items():
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    findings = Findings()
+    book = read_book(tmp_path, findings)
+    assert book is not None
+    reckoned(book, findings)
+    assert [f.cause for f in findings] == [
+        "nothing in this pot leaves anything behind when it is dried"
+    ]
