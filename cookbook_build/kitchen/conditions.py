@@ -7,7 +7,10 @@ glass 0.84 kJ/kg K). What a vessel weighs is from memory: put it on a scale if i
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Final, Literal
+
+if TYPE_CHECKING:
+    from cookbook_build.kitchen.fuel import Fuel
 
 Method = Literal["kettle", "microwave", "stove", "jar", "cold"]
 
@@ -88,6 +91,8 @@ class Kit:
         Time after which the label promises it. [h]
     jar_preheated : bool
         Whether the jar was first warmed with boiling water. [-]
+    fuel : Fuel
+        What the burner burns. [-]
 
     Raises
     ------
@@ -118,6 +123,7 @@ class Kit:
     jar_preheated: bool = True
     jar_inner_g: float = 120.0
     jar_kj_per_kg_k: float = 0.5
+    fuel: Fuel = "gas canister"
 
     def __post_init__(self) -> None:
         for name in ("bowl_opening_m", "pot_opening_m"):

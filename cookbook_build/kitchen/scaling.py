@@ -10,6 +10,7 @@ from math import hypot
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.component import (
+    FOLLOW_TIMES,
     RIGHT_TRIAL_SD,
     Component,
     DryMix,
@@ -20,10 +21,12 @@ from cookbook_build.kitchen.component import (
     readied,
     require_positive,
 )
+from cookbook_build.kitchen.holding import JAR_FOLLOW_S, Holding, holding, simmered
 from cookbook_build.kitchen.resting import rest_band_s, settled_rest_s
 
 if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Conditions, Kit, Method
+    from cookbook_build.kitchen.readying import Readying
 
 __all__ = [
     "Component",
@@ -110,6 +113,12 @@ class ComponentWater:
         Standard deviation of the total. [mL]
     tested : bool
         Whether the author's own test stands behind it. [-]
+    ready_s : float
+        Time from cold water, or from the pour, until it is ready to eat. [s]
+    hot_until_s : float
+        Time from the pour until it falls below 60 °C; zero if it never was above. [s]
+    eat_by_s : float
+        Time from the pour by which it should be eaten, by the two-hour rule. [s]
     derivation : Derivation
         The numbers it came from. [-]
     """
@@ -130,6 +139,9 @@ class ComponentWater:
     phi_sd: float
     sd_ml: float
     tested: bool
+    ready_s: float
+    hot_until_s: float
+    eat_by_s: float
     derivation: Derivation
 
 
@@ -202,6 +214,7 @@ def component_water(
     mean_c = ready.warmth.mean_c(rest)
     low_s, high_s = rest_band_s(free.reference_rest_s, free.reference_c, mean_c)
     total_ml = stays_ml + loss_ml
+    held = _held(ready, method, rest, conditions, free.reference_rest_s)
     pour = _tested_pour if _stands_on_a_test(component) else _untested_pour
     start_ml, hold_back_ml, sd_ml = pour(mix, free, total_ml)
     return ComponentWater(
@@ -221,6 +234,9 @@ def component_water(
         phi_sd=free.ratio_sd,
         sd_ml=sd_ml,
         tested=component.tested is not None,
+        ready_s=ready.heating_s + rest,
+        hot_until_s=held.hot_until_s,
+        eat_by_s=held.eat_by_s,
         derivation=Derivation(
             pressure_pa=ready.pressure_pa,
             boiling_c=ready.boiling_c,
@@ -234,6 +250,16 @@ def component_water(
             tested_loss_ml=free.tested_loss_ml,
         ),
     )
+
+
+def _held(
+    ready: Readying, method: Method, rest_s: float, conditions: Conditions, reference_s: float
+) -> Holding:
+    """Return how long it stays hot; a pot is taken to cool from the end of its simmer."""
+    if method == "stove":
+        return simmered(rest_s, conditions.air_c)
+    follow_s = JAR_FOLLOW_S if method == "jar" else FOLLOW_TIMES * reference_s
+    return holding(ready.warmth, conditions.air_c, follow_s)
 
 
 def _stands_on_a_test(component: Component) -> bool:

@@ -1,0 +1,234 @@
+"""The insulated jar over a day: how hot, until when, and what would keep it hot to lunch."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import ceil, floor
+from typing import TYPE_CHECKING, Final, Literal
+
+from cookbook_build.kitchen.boiling import boiling_point_c
+from cookbook_build.kitchen.component import dry_mix
+from cookbook_build.kitchen.holding import JAR_FOLLOW_S, Holding, holding
+from cookbook_build.kitchen.readying import WATER_KJ_PER_KG_K
+from cookbook_build.kitchen.scaling import component_water
+from cookbook_build.kitchen.warmth import (
+    jar_conductance_w_per_k,
+    jar_cooling,
+    mixing_temperature_c,
+)
+
+if TYPE_CHECKING:
+    from cookbook_build.kitchen.component import Component
+    from cookbook_build.kitchen.conditions import Conditions, Kit
+    from cookbook_build.kitchen.cooling import Relaxation
+
+DRY_MATTER_G_PER_ML: Final = 1.45
+"""True density of dried food; from memory (Choi-Okos: carbohydrate 1.6, protein 1.3, fat 0.9)."""
+
+HOURS: Final = tuple(range(13))
+MOST_MORE_WATER: Final = 1.25
+SMALLEST_JAR_ML: Final = 200
+JAR_STEP_ML: Final = 50
+
+Kind = Literal["preheat", "fill", "smaller jar", "more water", "none"]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """The smallest change that keeps a meal above 60 °C until lunch.
+
+    Parameters
+    ----------
+    kind : Kind
+        What to change; `none` where nothing tried is enough. [-]
+    amount : float
+        Servings in one jar, millilitres of the jar, or millilitres of water more. [-]
+    """
+
+    kind: Kind
+    amount: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class JarCard:
+    """A meal in the household's jar over twelve hours.
+
+    Parameters
+    ----------
+    jars : int
+        Jars that the servings take. [-]
+    fill : float
+        Part of a jar that is filled. [-]
+    hours : tuple of int
+        Hours since the pour. [h]
+    preheated_c, cold_c : tuple of float
+        Temperatures at those hours, the jar warmed first or not. [°C]
+    preheated, cold : Holding
+        Until when each is hot and to be eaten. [-]
+    """
+
+    jars: int
+    fill: float
+    hours: tuple[int, ...]
+    preheated_c: tuple[float, ...]
+    cold_c: tuple[float, ...]
+    preheated: Holding
+    cold: Holding
+
+
+def jar_card(component: Component, servings: int, conditions: Conditions, kit: Kit) -> JarCard:
+    """Return how a meal fares in the household's jar.
+
+    Assumes the fewest jars that hold the servings, all filled alike.
+
+    Parameters
+    ----------
+    component : Component
+        The meal's main component. [-]
+    servings : int
+        Servings to pack. [-]
+    conditions : Conditions
+        Where. [-]
+    kit : Kit
+        With which jar. [-]
+
+    Returns
+    -------
+    JarCard
+        Temperatures and times. [-]
+
+    Notes
+    -----
+    The cooling is `jar_cooling`'s; the start is the mixing temperature with the inner wall at
+    the boiling point (preheated) or at the air's temperature (cold).
+
+    References
+    ----------
+    .. [1] Newton's law; EN 12546-1 for the label.
+
+    Examples
+    --------
+    >>> from cookbook_build.kitchen import CONSISTENCIES, Component, Conditions, Kit, Portion
+    >>> soup = Component("soup", 1, (Portion("peas", 40.0, 200.0, 120.0, 0.85, 0.12),),
+    ...                  CONSISTENCIES["soup"])
+    >>> card = jar_card(soup, 1, Conditions(), Kit())
+    >>> card.jars, card.preheated.hot_until_s > card.cold.hot_until_s
+    (1, True)
+    """
+    water = component_water(
+        component, servings=servings, method="jar", conditions=conditions, kit=kit
+    )
+    each_ml = _volume_ml(water.total_ml, water.dry_g)
+    jars = max(1, ceil(each_ml / kit.jar_holds_ml - 1e-9))
+    dry_heat = dry_mix(component, servings).heat_j_per_k / jars
+    warm, cold = (
+        _warmth(water.total_ml / jars, dry_heat, conditions, replace(kit, jar_preheated=preheated))
+        for preheated in (True, False)
+    )
+    return JarCard(
+        jars,
+        each_ml / jars / kit.jar_holds_ml,
+        HOURS,
+        tuple(warm.temp_c(3600.0 * hour) for hour in HOURS),
+        tuple(cold.temp_c(3600.0 * hour) for hour in HOURS),
+        holding(warm, conditions.air_c, JAR_FOLLOW_S),
+        holding(cold, conditions.air_c, JAR_FOLLOW_S),
+    )
+
+
+def change_for_lunch(
+    component: Component, servings: int, lunch_s: float, conditions: Conditions, kit: Kit
+) -> Change | None:
+    """Return the smallest change that keeps a meal hot until lunch, None if it is hot anyway.
+
+    Assumes that preheating asks less of a cook than filling the jar, that less than another
+    jar, and that less than a thinner meal.
+
+    Parameters
+    ----------
+    component : Component
+        The meal's main component. [-]
+    servings : int
+        Servings to pack. [-]
+    lunch_s : float
+        Time from the pour to lunch. [s]
+    conditions : Conditions
+        Where. [-]
+    kit : Kit
+        With which jar, and whether it is preheated. [-]
+
+    Returns
+    -------
+    Change or None
+        What to change. [-]
+
+    Notes
+    -----
+    Tried in this order: preheat; as many servings as the jar holds; a smaller jar with the
+    same label; up to a quarter more water.
+
+    References
+    ----------
+    .. [1] See `jar_card`.
+
+    Examples
+    --------
+    >>> from cookbook_build.kitchen import CONSISTENCIES, Component, Conditions, Kit, Portion
+    >>> soup = Component("soup", 1, (Portion("peas", 40.0, 200.0, 120.0, 0.85, 0.12),),
+    ...                  CONSISTENCIES["soup"])
+    >>> change_for_lunch(soup, 1, 3600.0, Conditions(), Kit()) is None
+    True
+    >>> change_for_lunch(soup, 1, 6 * 3600.0, Conditions(), Kit(jar_holds_ml=1000.0)).kind
+    'fill'
+    """
+    card = jar_card(component, servings, conditions, kit)
+    now = card.preheated if kit.jar_preheated else card.cold
+    if now.hot_until_s >= lunch_s:
+        return None
+    if card.preheated.hot_until_s >= lunch_s:
+        return Change("preheat")
+    warm = replace(kit, jar_preheated=True)
+    each_ml = card.fill * card.jars * kit.jar_holds_ml / servings
+    for more in range(servings + 1, floor(kit.jar_holds_ml * card.jars / each_ml) + 1):
+        if jar_card(component, more, conditions, warm).preheated.hot_until_s >= lunch_s:
+            return Change("fill", more)
+    for holds_ml in range(int(kit.jar_holds_ml) - JAR_STEP_ML, SMALLEST_JAR_ML, -JAR_STEP_ML):
+        smaller = replace(warm, jar_holds_ml=float(holds_ml))
+        if holds_ml < card.fill * kit.jar_holds_ml:
+            break
+        if jar_card(component, servings, conditions, smaller).preheated.hot_until_s >= lunch_s:
+            return Change("smaller jar", holds_ml)
+    return _more_water(component, servings, lunch_s, conditions, warm) or Change("none")
+
+
+def _more_water(
+    component: Component, servings: int, lunch_s: float, conditions: Conditions, kit: Kit
+) -> Change | None:
+    water = component_water(
+        component, servings=servings, method="jar", conditions=conditions, kit=kit
+    )
+    heat = dry_mix(component, servings).heat_j_per_k
+    for percent in range(5, round(100 * (MOST_MORE_WATER - 1)) + 1, 5):
+        more_ml = water.total_ml * percent / 100
+        if _volume_ml(water.total_ml + more_ml, water.dry_g) > kit.jar_holds_ml:
+            break
+        warmth = _warmth(water.total_ml + more_ml, heat, conditions, kit)
+        if holding(warmth, conditions.air_c, JAR_FOLLOW_S).hot_until_s >= lunch_s:
+            return Change("more water", more_ml)
+    return None
+
+
+def _volume_ml(water_ml: float, dry_g: float) -> float:
+    return water_ml + dry_g / DRY_MATTER_G_PER_ML
+
+
+def _warmth(water_ml: float, dry_heat: float, conditions: Conditions, kit: Kit) -> Relaxation:
+    boiling_c = boiling_point_c(conditions.altitude_m)
+    wall = kit.jar_inner_g * kit.jar_kj_per_kg_k
+    wall_c = boiling_c if kit.jar_preheated else conditions.air_c
+    water = water_ml * WATER_KJ_PER_KG_K
+    parts = [(water, boiling_c), (dry_heat, conditions.air_c), (wall, wall_c)]
+    conductance = jar_conductance_w_per_k(kit.jar_holds_ml, kit.jar_label_c, kit.jar_label_h)
+    return jar_cooling(
+        water + dry_heat + wall, mixing_temperature_c(parts), conditions.air_c, conductance
+    )

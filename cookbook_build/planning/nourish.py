@@ -1,0 +1,82 @@
+"""What a dish nourishes with, and what of it people may be allergic to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from cookbook_build.kitchen.nourishment import Nourishment, total
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from cookbook_build.planning.dishes import Dish, MixLine
+    from cookbook_build.planning.stores import ShelfStore
+
+
+@dataclass(frozen=True, slots=True)
+class DishNourishment:
+    """One serving: the dry mix whole, without its optional lines, and its fresh companions."""
+
+    dry: Nourishment
+    without_optional: Nourishment | None
+    fresh: Nourishment | None
+    lacking: tuple[str, ...]  # stores whose food has no figures
+
+    @property
+    def whole(self) -> Nourishment:
+        """The dry mix with its fresh companions."""
+        return total([self.dry, self.fresh] if self.fresh else [self.dry])
+
+
+def store_nourishment(store: ShelfStore, grams: float) -> Nourishment:
+    """Return what a mass [g] of a store holds, as it stands on the shelf."""
+    food = store.food
+    if food is None:
+        return Nourishment(grams)
+    scale = (1 - store.moisture) / (1 - food.moisture) if food.moisture < 1 else 0.0
+    return Nourishment(
+        100.0,
+        food.energy_kcal * scale,
+        food.protein_g * scale,
+        food.fat_g * scale,
+        food.carbohydrate_g * scale,
+        (food.fibre_g or 0.0) * scale,
+        (food.sodium_mg or 0.0) * scale,
+    ).times(grams / 100)
+
+
+def dish_nourishment(dish: Dish, servings: int | None = None) -> DishNourishment:
+    """Return what one serving holds; what goes in per pot is shared by all servings."""
+    own = dish.recipe.keys.serves
+    made = servings or own
+    lines = [line for part in dish.parts for line in part.lines]
+    dry = [line for line in lines if line.is_dry]
+    kept = [line for line in dry if not line.ingredient.optional]
+    fresh = [line for line in lines if not line.is_dry]
+    return DishNourishment(
+        _per_serving(dry, own, made),
+        _per_serving(kept, own, made) if len(kept) < len(dry) else None,
+        _per_serving(fresh, own, made) if fresh else None,
+        tuple(sorted({line.store.name for line in lines if line.store.food is None})),
+    )
+
+
+def _per_serving(lines: Iterable[MixLine], own: int, made: int) -> Nourishment:
+    return total(
+        store_nourishment(line.store, line.grams).times(
+            1 / made if line.ingredient.per_pot else 1 / own
+        )
+        for line in lines
+    )
+
+
+def allergens(dish: Dish, law: str) -> tuple[str, ...]:
+    """Return the allergens of a dish by the list of a law, `us` or `eu`, fresh companions too."""
+    found: dict[str, None] = {}
+    for part in dish.parts:
+        for line in part.lines:
+            food = line.store.food
+            if food is not None:
+                found.update(dict.fromkeys(getattr(food, f"allergens_{law}")))
+    return tuple(sorted(found))
