@@ -3,7 +3,7 @@
 Sources
 -------
 - USDA safe minimum internal temperature chart (165, 160, 145 °F) and USDA FSIS danger zone
-  (40 to 140 °F), two hours, one above 90 °F: reference page `published_values`, section 3.
+  (40 to 140 °F), two hours, one above 90 °F; all read in copies.
 - FDA Food Code 3-501.16 holds hot food at 57 °C (135 °F); the stricter 60 °C is used here.
 - Milk and flour have no line in the chart; the 165 °F of leftovers is our cautious choice.
 - Ten per cent moisture with absorbers: common practice, from home-storage guides.

@@ -1,7 +1,7 @@
 """Where and with what a dish is made ready: the method, the place, the vessels and burners.
 
-Heat capacities of vessels are those of science.md section 6 (steel 0.5, ceramic 0.9,
-glass 0.84 kJ/kg K). What a vessel weighs is from memory: put it on a scale if it matters.
+Specific heats of vessels (steel 0.5, ceramic 0.9, glass 0.84 kJ/kg K) are handbook values,
+from memory. What a vessel weighs is from memory too: put it on a scale if it matters.
 """
 
 from __future__ import annotations

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 MAIN: Final = "Main bowl"
 FAR_PHI_SD: Final = 3.0
-# Poured or soaking water is no way to cook what was dried raw. design.md forbids jar and cold;
+# Poured or soaking water is no way to cook what was dried raw. A jar and a cold soak are out;
 # a bowl of poured water is forbidden too, because nobody can say that it reached the middle.
 COOKING_METHODS: Final[tuple[Method, ...]] = ("microwave", "stove")
 

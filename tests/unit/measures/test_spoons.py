@@ -10,7 +10,7 @@ from cookbook_build.measures.spoons import exact, friendly, pour, shown, toleran
 from cookbook_build.measures.units import SYSTEMS, System
 
 EVERY = sorted(SYSTEMS)
-# science.md section 3: the measures that a cook owns
+# the measures that a cook owns; common practice, no source
 CUP_PARTS = {Fraction(0), *(Fraction(*p) for p in ((1, 4), (1, 3), (1, 2), (2, 3), (3, 4)))}
 
 
@@ -28,7 +28,7 @@ def test_error_stays_within_the_tolerance(system: System) -> None:
 
 
 def test_the_gap_under_a_cup_is_the_one_that_no_measure_fills() -> None:
-    # science.md section 3: the measures can just reach the tolerance; worst 3.2 %, under a cup
+    # between 15 tablespoons and a cup nothing fits: half a gap of 3 tsp in 46.5 is 3.2 %
     middle = 46.5 * float(SYSTEMS["us-cups"].ml["tsp"])
     error = abs(float(friendly(middle, "us-cups").ml) - middle) / middle
     assert error == pytest.approx(0.032, abs=0.0005)

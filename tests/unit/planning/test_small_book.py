@@ -47,7 +47,7 @@ def cup_g(store: ShelfStore) -> float:
 
 
 def test_a_freeze_dried_cup_weighs_what_the_worked_example_says(reckon: Reckon) -> None:
-    # science.md, worked example from USDA SR28: 62.0 g a cup, 136.0 g of water
+    # from USDA SR28, 16070, 198 g a cup and 69.64 % water: 62.0 g a cup, 136.0 g of water
     lentils = reckon().stores["lentils"]
     assert lentils.grams_per_cup == pytest.approx(62.0, abs=0.05)
     assert lentils.full_ml(62.0) == pytest.approx(136.0, abs=0.1)
