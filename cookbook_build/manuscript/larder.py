@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.findings import one_of
 from cookbook_build.foods import Food
 from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.checking import Places, read_keys
@@ -113,11 +114,14 @@ def _store(
         return Store(name, keys, places, base=keys.from_.removesuffix(".md").split("/")[-1])
     food = table.find(keys.food or "")
     if food is None:
-        near = table.nearest(keys.food or "", limit=1)
+        near = table.nearest(keys.food or "", limit=3)
+        if keys.dried in {"freeze", "air"}:  # what is dried here was most likely cooked first
+            near.sort(key=lambda food: bool(food.needs_cooking or food.raw_animal))
+        names = one_of([f'"{food.name}"' for food in near]) if near else ""
         findings.error(
             places.of("food"),
             f'there is no food called "{keys.food}" in the reference table',
-            f'write "{near[0].name}".' if near else "write a food of the table, or give a label.",
+            f"write {names}." if near else "write a food of the table, or give a label.",
         )
     return Store(name, keys, places, food=food)
 
