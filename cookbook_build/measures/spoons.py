@@ -25,7 +25,8 @@ if TYPE_CHECKING:
 
 RELATIVE_ERROR: Final = 0.035
 TSP_ERROR: Final = 0.5
-LARGEST_CUPS: Final = 40
+LARGEST_CUPS: Final = 1000
+PLAIN_CUPS: Final = 16  # from here on half cups are fine enough
 
 # volumes on the ladder are whole numbers of 1/24 teaspoon: the finest that ⅛ tsp and ⅓ cup share
 _TSP: Final = 24
@@ -117,9 +118,15 @@ def pour(start_ml: float, hold_back_ml: float, system: System) -> Pour:
                 best = cost, first, kept, together
     if best:
         return Pour(*(_spoons(rung, system) for rung in best[1:]))
-    first_spoons, kept_spoons = friendly(start_ml, system), friendly(hold_back_ml, system)
-    both = Spoons((), first_spoons.ml + kept_spoons.ml)
-    return Pour(first_spoons, kept_spoons, exact(both.ml, system) or both)
+    return _whole_cups(start_ml, hold_back_ml, system)
+
+
+def _whole_cups(start_ml: float, hold_back_ml: float, system: System) -> Pour:
+    """Return a pour beyond the ladder, in whole cups."""
+    cup = SYSTEMS[system].ml["cup"]
+    start, hold = (max(1, round(ml / float(cup))) for ml in (start_ml, hold_back_ml))
+    numbers = (Fraction(number) for number in (start, hold, start + hold))
+    return Pour(*(Spoons(((number, "cup"),), number * cup) for number in numbers))
 
 
 def _size(volume_ml: float, system: System) -> float:
@@ -155,7 +162,9 @@ def _every(system: System) -> dict[int, _Rung]:
     """Return each size that one or two measures hold, with its least fussy spelling."""
     cup = int(SYSTEMS[system].ml["cup"] / SYSTEMS[system].ml["tsp"] * _TSP)
     most_tbsp, most_tsp = SYSTEMS[system].largest_tbsp, SYSTEMS[system].largest_tsp
-    cups = [_cups(n + p, cup) for n in range(LARGEST_CUPS) for p in _CUP_PARTS if n + p]
+    numbers = [n + p for n in range(PLAIN_CUPS) for p in _CUP_PARTS if n + p]
+    numbers += [Fraction(n, 2) for n in range(2 * PLAIN_CUPS, 2 * LARGEST_CUPS + 1)]
+    cups = [_cups(number, cup) for number in numbers]
     spoons = [_tbsp(Fraction(n, 2)) for n in range(1, int(2 * most_tbsp) + 1)]
     steps = [n + p for n in range(4) for p in (Fraction(0), *_TSP_PARTS)]
     quarters = [step for step in steps if 0 < step <= Fraction(5, 2) and step * 4 % 1 == 0]

@@ -92,3 +92,13 @@ def test_an_ingredient_that_two_measures_hold_is_shown_exactly() -> None:
 
 def test_nothing_is_shown_for_nothing() -> None:
     assert friendly(0.0, "us-cups").parts == ()
+
+
+@pytest.mark.parametrize("system", EVERY)
+@pytest.mark.parametrize("cups", [9, 17, 39, 41, 60, 125, 400, 999, 1500, 5000])
+def test_a_batch_for_a_crowd_is_still_told_in_cups(system: System, cups: int) -> None:
+    volume = cups * float(SYSTEMS[system].ml["cup"]) * 1.004
+    found = pour(0.94 * volume, 0.06 * volume, system)
+    assert all(part.parts for part in (found.start, found.hold_back, found.together))
+    assert found.start.ml + found.hold_back.ml == found.together.ml
+    assert float(found.together.ml) == pytest.approx(volume, rel=0.035)
