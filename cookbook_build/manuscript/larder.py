@@ -84,7 +84,7 @@ def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder:
         before = len(findings.errors)
         store = _store(key.text, keys, places, table, findings)
         larder.stores[key.text] = store
-        _check(store, findings)
+        _check(store, table, findings)
         if len(findings.errors) > before:
             larder.unsound.add(key.text)
     return larder
@@ -160,7 +160,7 @@ def _own_food(name: str, label: LabelKeys, places: Places, findings: Findings) -
     )
 
 
-def _check(store: Store, findings: Findings) -> None:
+def _check(store: Store, table: FoodTable, findings: Findings) -> None:
     keys, food, place = store.keys, store.food, store.places.keys[()].place
     dried = keys.dried in {"freeze", "air"}
     if dried and keys.weighs is None and (store.is_crushed or store.base):
@@ -177,6 +177,14 @@ def _check(store: Store, findings: Findings) -> None:
             f'"{food.name}" is raw, and drying does not kill germs',
             'add "raw: true", or dry it cooked and say "cooked first: true".',
         )
+    cooked = cooked_counterpart(food, table) if dried and keys.cooked_first else None
+    if cooked:
+        findings.error(
+            store.places.of("food"),
+            f'"{food.name}" is not what went into the dryer, if it was cooked first: the water '
+            "and the weight of a cup would be those of the raw food",
+            f'write "{cooked.name}".',
+        )
     if food.needs_cooking and keys.dried in {"freeze", "air"} and not keys.cooked_first:
         findings.error(place, *undercooked(food))
     if food.unsuited and keys.dried == "freeze":
@@ -185,6 +193,18 @@ def _check(store: Store, findings: Findings) -> None:
             f"{food.name} does not suit a freeze dryer ({food.unsuited})",
             "leave it fresh or bought, or dry a leaner dish in its place.",
         )
+
+
+def cooked_counterpart(food: Food, table: FoodTable) -> Food | None:
+    """Return the cooked food that a raw one becomes, if the table has it."""
+    if not (food.raw_animal or food.needs_cooking):
+        return None
+    made = next((other for other in table if other.dry_from == food.id), None)
+    if made:
+        return made
+    bare = " ".join(word for word in food.name.split() if word not in {"raw", "dry"})
+    ways = ("cooked", "boiled", "baked", "roasted", "scrambled")
+    return next((found for way in ways if (found := table.find(f"{bare} {way}"))), None)
 
 
 def undercooked(food: Food) -> tuple[str, str]:

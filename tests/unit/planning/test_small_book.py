@@ -194,3 +194,23 @@ def test_a_pot_of_water_is_a_finding(tmp_path: Path) -> None:
     assert [f.cause for f in findings] == [
         "nothing in this pot leaves anything behind when it is dried"
     ]
+
+
+@pytest.mark.parametrize(
+    ("food", "mend"),
+    [("lentils dry", "lentils cooked"), ("ground turkey raw", "ground turkey cooked")],
+)
+def test_what_was_cooked_first_is_named_as_it_was_dried(
+    food: str, mend: str, tmp_path: Path
+) -> None:
+    files = {
+        "book.yaml": "title: T\n",
+        "larder.yaml": f"it: {{food: {food}, dried: freeze, cooked first: true}}\n",
+        "recipes/bowl.md": "---\ntitle: Bowl\ningredients: [1 cup it]\n---\n",
+    }
+    for name, text in files.items():
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    findings = Findings()
+    read_book(tmp_path, findings)
+    assert [f.mend for f in findings] == [f'write "{mend}".']
