@@ -73,6 +73,7 @@ class Checklist:
     pantry: tuple[DryingLine, ...]  # stores bought dry, and nothing done to them
     shopping: Mapping[str, tuple[ShoppingLine, ...]]  # by shop section
     fresh: tuple[FreshLine, ...]
+    to_taste: tuple[str, ...]  # stores that some meal takes without an amount, and none with one
 
     @property
     def dry_g(self) -> float:
@@ -125,6 +126,7 @@ def checklist(
         tuple(line for line in listed if not line.store.dried_here),
         _by_section(basket),
         tuple(fresh.values()),
+        tuple(name for name, grams in sorted(needed.items()) if grams == 0),
     )
 
 

@@ -179,7 +179,7 @@ def dish(
     parts = tuple(part for part in read if part is not None)
     if len(parts) != len(read):
         return None
-    methods: tuple[Method, ...] = recipe.keys.methods or METHODS
+    methods: tuple[Method, ...] = recipe.keys.methods or _usual_methods(book)
     found = Dish(recipe, parts, methods, place, recipe.keys.serves, methods[0])
     if found.raw_stores:
         methods = tuple(m for m in methods if m in COOKING_METHODS) or ("stove",)
@@ -188,6 +188,11 @@ def dish(
     found = replace(found, methods=methods, default_method=default)
     _check_phi(found, findings)
     return found
+
+
+def _usual_methods(book: Manuscript) -> tuple[Method, ...]:
+    """Return the methods of a recipe that names none: a jar only where the kit has one."""
+    return tuple(m for m in METHODS if m != "jar" or book.book.kit.jar)
 
 
 def _part(

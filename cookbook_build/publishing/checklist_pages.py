@@ -55,6 +55,7 @@ def checklist_page(desk: Desk, checklist: Checklist) -> dict[str, Any]:
                 {"name": f.name, "amount": f"{f.pieces:g}" if f.pieces else grams(f.grams)}
                 for f in checklist.fresh
             ],
+            "to_taste": checklist.to_taste,
             "shopping": [
                 {
                     "name": name.capitalize(),

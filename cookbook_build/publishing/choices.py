@@ -38,7 +38,7 @@ def figure(view: DishView, name: str, component: str | None) -> Markup:
             if component and candidate.name.casefold() == component.casefold():
                 part = candidate
         texts = {
-            "water": part.together,
+            "water": part.start,
             "start": part.start,
             "hold-back": part.hold_back,
             "rest": part.rest,

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cookbook_build.kitchen.consistency import CONSISTENCIES
+from cookbook_build.kitchen.jars import jar_card
 from cookbook_build.measures.spoons import pour
 from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.mixes import MixView, mix_view
@@ -58,6 +59,7 @@ class AnswerView:
     is_default: bool
     parts: tuple[PourView, ...]
     makes: str = ""
+    jars: str = ""
 
     @property
     def method_name(self) -> str:
@@ -142,6 +144,7 @@ def dish_view(dish: Dish, book: Manuscript) -> DishView:
             (size, method) == (dish.default_servings, dish.default_method),
             pours(dish, book, size, method),
             makes.get(size, ""),
+            _jars(dish, size) if method == "jar" else "",
         )
         for method in dish.methods
         for size in sizes
@@ -210,6 +213,14 @@ def _pour(water: ComponentWater, book: Manuscript) -> PourView:
         rest=minutes(water.rest_s),
         tested=water.tested,
     )
+
+
+def _jars(dish: Dish, servings: int) -> str:
+    """Return how many of the household's jars a serving size takes, where one is not enough."""
+    mix, place = dish.parts[0].mix, dish.place
+    jars = jar_card(mix, servings, place.conditions, place.kit).jars
+    holds = millilitres(place.kit.jar_holds_ml)
+    return f"It takes {jars} jars of {holds}, filled alike." if jars > 1 else ""
 
 
 def _table(

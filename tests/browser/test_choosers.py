@@ -92,7 +92,7 @@ def test_the_dry_mix_and_the_text_follow_the_choice(page: Page, site: Path) -> N
     choose(page, 3, "stove")
     heads = page.locator(".mix thead th:visible").all_inner_texts()
     assert [head for head in heads if "serving" in head] == ["3 servings"] * 2
-    expected = water("barley-and-leek-supper", 3, "stove")["components"][0]["measures"]["together"]
+    expected = water("barley-and-leek-supper", 3, "stove")["components"][0]["measures"]["start"]
     assert expected in page.locator(".body").inner_text()
 
 
