@@ -10,9 +10,10 @@ import pytest
 from click.testing import CliRunner
 
 from cookbook_build.cli import main
+from cookbook_build.publishing.wording import minutes
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Locator, Page
+    from playwright.sync_api import Locator, Page
 
 DEMO = Path(__file__).parents[2] / "content_demo"
 
@@ -24,6 +25,12 @@ def water(recipe: str, servings: int, method: str) -> dict[str, Any]:
     assert result.exit_code == 0, result.output
     found: dict[str, Any] = json.loads(result.stdout)
     return found
+
+
+def seen_sizes(page: Page) -> list[str | None]:
+    """Return the size of each cell of the dry mix that is seen."""
+    cells = page.locator(".mix [data-servings]:visible").all()
+    return [cell.get_attribute("data-servings") for cell in cells]
 
 
 def choose(page: Page, servings: int, method: str) -> None:
@@ -53,16 +60,18 @@ def check(page: Page, recipe: str, servings: int, method: str) -> None:
         text = seen.locator(".together").inner_text().replace("\N{NO-BREAK SPACE}", " ")
         assert f"{together} mL" in text
         assert measures["together"].replace("\N{NO-BREAK SPACE}", " ") in text
+        shown = seen.locator(".rest dd").inner_text()
+        assert shown == minutes(part["rest_s"])
         if part["rest_s"] < 3600:
             rest = max(1, int(part["rest_s"] / 60 + 0.5))
-            shown = seen.locator(".rest dd").inner_text().replace("\N{NO-BREAK SPACE}", " ")
-            assert shown == f"{rest} min"
+            assert shown.replace("\N{NO-BREAK SPACE}", " ") == f"{rest} min"
 
 
 CHOICES = [
     ("barley-and-leek-supper", 3, "stove"),
     ("barley-and-leek-supper", 8, "kettle"),
     ("turkey-under-mash", 2, "microwave"),
+    ("plums-under-yogurt", 6, "kettle"),
     ("pea-soup-with-turkey", 4, "jar"),
     ("squash-and-sweetcorn-supper", 6, "cold"),
     ("egg-and-chive-oatcakes", 3, "kettle"),
@@ -78,22 +87,66 @@ def test_a_click_shows_the_numbers_of_the_command(
     check(page, recipe, servings, method)
 
 
-def test_the_choosers_work_without_script(browser: Browser, site: Path) -> None:
-    context = browser.new_context(java_script_enabled=False, offline=True)
-    page = context.new_page()
+def test_every_size_and_method_of_a_page_shows_one_answer(page: Page, site: Path) -> None:
     page.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
-    choose(page, 3, "stove")
-    check(page, "barley-and-leek-supper", 3, "stove")
-    context.close()
+    for size in page.locator(".servings input").all():
+        for method in page.locator(".method input").all():
+            size.check(force=True)
+            method.check(force=True)
+            chosen = f"{size.get_attribute('value')}-{method.get_attribute('value')}"
+            assert shown_answer(page).get_attribute("data-on") == chosen
 
 
-def test_the_dry_mix_and_the_text_follow_the_choice(page: Page, site: Path) -> None:
+@pytest.mark.parametrize("name", ["barley-and-leek-supper", "turkey-under-mash"])
+def test_the_choosers_work_without_script(scriptless: Page, site: Path, name: str) -> None:
+    scriptless.goto((site / "recipes" / f"{name}.html").as_uri())
+    choose(scriptless, 3, "stove")
+    check(scriptless, name, 3, "stove")
+    assert set(seen_sizes(scriptless)) == {"3"}
+
+
+def test_back_and_forward_keep_the_choice(page: Page, site: Path) -> None:
     page.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
-    choose(page, 3, "stove")
-    heads = page.locator(".mix thead th:visible").all_inner_texts()
-    assert [head for head in heads if "serving" in head] == ["3 servings"] * 2
-    expected = water("barley-and-leek-supper", 3, "stove")["components"][0]["measures"]["start"]
-    assert expected in page.locator(".body").inner_text()
+    choose(page, 4, "microwave")
+    page.locator(".mix tbody a").first.click()
+    assert "/larder/" in page.url
+    page.go_back()
+    check(page, "barley-and-leek-supper", 4, "microwave")
+    page.go_forward()
+    page.go_back()
+    check(page, "barley-and-leek-supper", 4, "microwave")
+
+
+def test_back_keeps_the_choice_without_script(scriptless: Page, site: Path) -> None:
+    scriptless.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
+    choose(scriptless, 4, "microwave")
+    scriptless.locator(".mix tbody a").first.click()
+    scriptless.go_back()
+    check(scriptless, "barley-and-leek-supper", 4, "microwave")
+
+
+def test_the_dry_mix_follows_the_size(page: Page, site: Path) -> None:
+    page.goto((site / "recipes" / "turkey-under-mash.html").as_uri())
+    for size in (1, 3, 8):
+        choose(page, size, "stove")
+        assert set(seen_sizes(page)) == {str(size)}
+        assert len(seen_sizes(page)) == page.locator(".mix tr").count()
+        dry = water("turkey-under-mash", size, "stove")["components"]
+        totals = page.locator(".mix tfoot td:visible .grams").all_inner_texts()
+        for total, part in zip(totals, dry, strict=True):
+            assert total == f"{part['dry_g']:.0f}\N{NO-BREAK SPACE}g"
+
+
+@pytest.mark.parametrize(("servings", "method"), [(1, "kettle"), (3, "stove"), (8, "cold")])
+def test_the_text_follows_size_and_method(
+    page: Page, site: Path, servings: int, method: str
+) -> None:
+    page.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
+    choose(page, servings, method)
+    text = page.locator(".body").inner_text()
+    for part in water("barley-and-leek-supper", servings, method)["components"]:
+        assert part["measures"]["start"] in text
+        assert minutes(part["rest_s"]) in text
 
 
 def test_the_author_s_own_test_is_what_a_reader_sees_first(page: Page, site: Path) -> None:
@@ -103,7 +156,8 @@ def test_the_author_s_own_test_is_what_a_reader_sees_first(page: Page, site: Pat
 
 def test_the_choosers_work_from_the_keyboard(page: Page, site: Path) -> None:
     page.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
-    page.locator(".servings input:checked").focus()
+    while page.evaluate("document.activeElement.name") != "servings":
+        page.keyboard.press("Tab")
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowRight")
     page.keyboard.press("Tab")
@@ -116,3 +170,13 @@ def test_a_choice_is_remembered_on_the_next_page(page: Page, site: Path) -> None
     choose(page, 4, "stove")
     page.goto((site / "recipes" / "pea-soup-with-turkey.html").as_uri())
     check(page, "pea-soup-with-turkey", 4, "stove")
+
+
+def test_a_remembered_method_gives_way_where_a_raw_store_forbids_it(page: Page, site: Path) -> None:
+    page.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
+    choose(page, 2, "jar")
+    page.goto((site / "recipes" / "turkey-mince-with-apples-and-barley.html").as_uri())
+    assert page.locator(".method input[value='jar']").count() == 0
+    assert (shown_answer(page).get_attribute("data-on") or "").startswith("2-")
+    page.goto((site / "recipes" / "pea-soup-with-turkey.html").as_uri())
+    check(page, "pea-soup-with-turkey", 2, "jar")

@@ -1,0 +1,98 @@
+"""Every page fits its screen and its paper."""
+
+from __future__ import annotations
+
+import io
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from playwright.sync_api import Browser, Page
+
+PAPERS = {"A4": 210.0, "Letter": 215.9}  # mm across
+MARGINS = 12.0 + 20.0  # mm, right and left, as the style sheet's @page has them
+BEYOND = """() => [...document.querySelectorAll('main *')]
+  .filter(e => e.getBoundingClientRect().right > innerWidth + 1 && !e.closest('.unseen'))
+  .map(e => e.tagName + ': ' + e.textContent.trim().slice(0, 40))"""
+
+
+@pytest.mark.parametrize("width", [320, 390, 820, 1280])
+def test_no_page_scrolls_sideways(browser: Browser, kinds: list[Path], width: int) -> None:
+    context = browser.new_context(viewport={"width": width, "height": 800}, offline=True)
+    page = context.new_page()
+    for path in kinds:
+        page.goto(path.as_uri())
+        wide = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
+        assert wide <= 0, path
+    context.close()
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_targets_are_large_enough_for_a_cold_thumb(
+    browser: Browser, site: Path, crowded: Path, width: int
+) -> None:
+    context = browser.new_context(viewport={"width": width, "height": 800}, offline=True)
+    page = context.new_page()
+    for path in (
+        site / "recipes" / "barley-and-leek-supper.html",
+        site / "recipes" / "orchard-sauce.html",
+        site / "lists" / "midsummer-paddle.html",
+        crowded / "recipes" / "lentil-bowl.html",
+    ):
+        page.goto(path.as_uri())
+        for target in page.locator(".segment, .tick, summary").all():
+            box = target.bounding_box()
+            assert box is not None
+            assert min(box["height"], box["width"]) >= 44, target.inner_text()
+        for link in page.locator(".masthead nav a").all():
+            box = link.bounding_box()
+            assert box is not None
+            assert box["height"] >= 44
+            assert box["width"] >= 24  # WCAG 2.2, 2.5.8
+    context.close()
+
+
+def printed(page: Page, path: Path, paper: str) -> tuple[int, str, set[float]]:
+    """Return how many sheets a page takes, their text without spaces, and the scales of it."""
+    pypdf = pytest.importorskip("pypdf", reason="pypdf is not installed")
+    page.goto(path.as_uri())
+    read = pypdf.PdfReader(io.BytesIO(page.pdf(format=paper)))
+    scales: set[float] = set()
+
+    def note(text: str, current: list[float], *_: Any) -> None:  # noqa: ANN401 - pypdf's own
+        if text.strip():
+            scales.add(round(current[0], 3))
+
+    text = "".join(sheet.extract_text(visitor_text=note) for sheet in read.pages)
+    return len(read.pages), "".join(text.split()), scales
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_recipe_takes_three_sheets_at_most_with_every_size_and_method(
+    page: Page, site: Path, crowded: Path, paper: str
+) -> None:
+    for path in [*sorted((site / "recipes").glob("*.html")), crowded / "recipes/lentil-bowl.html"]:
+        sheets, text, scales = printed(page, path, paper)
+        assert sheets <= 3, path.name
+        # a sheet too wide for the paper is shrunk by the browser until nobody can read it
+        assert scales == {0.75}, path.name  # 72 points an inch over 96 pixels an inch
+        for cell in page.locator(".water td, .mix td").all_text_contents():
+            for word in cell.split("\n"):
+                assert "".join(word.split()) in text, (path.name, word)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_nothing_is_cut_off_at_the_paper_s_edge(
+    browser: Browser, kinds: list[Path], paper: str
+) -> None:
+    width = int((PAPERS[paper] - MARGINS) / 25.4 * 96)
+    context = browser.new_context(viewport={"width": width, "height": 900}, offline=True)
+    page = context.new_page()
+    page.emulate_media(media="print")
+    for path in kinds:
+        page.goto(path.as_uri())
+        assert page.evaluate(BEYOND) == [], path
+    context.close()

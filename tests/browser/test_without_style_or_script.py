@@ -1,0 +1,57 @@
+"""Without style or script, and on paper, a page loses comfort and no number."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from playwright.sync_api import Page
+
+RECIPES = ("barley-and-leek-supper", "turkey-under-mash", "squash-and-sweetcorn-supper")
+
+
+def numbers_seen(page: Page) -> None:
+    """Check that each cell of the water table and of the dry mix is seen, and has its text."""
+    for table in (".water td", ".mix td[data-servings]"):
+        cells = page.locator(table)
+        assert cells.count() > 0
+        assert page.locator(f"{table}:visible").count() == cells.count()
+        assert all(text.strip() for text in cells.all_inner_texts())
+
+
+def test_without_style_or_script_every_number_is_on_the_page(scriptless: Page, site: Path) -> None:
+    scriptless.route("**/*.css", lambda route: route.abort())
+    for name in RECIPES:
+        scriptless.goto((site / "recipes" / f"{name}.html").as_uri())
+        numbers_seen(scriptless)
+        assert scriptless.locator(".answer:visible").count() == 1
+
+
+def test_without_style_each_place_in_the_text_has_one_value(scriptless: Page, site: Path) -> None:
+    scriptless.route("**/*.css", lambda route: route.abort())
+    scriptless.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
+    for words in scriptless.locator(".body p, .body li").all():
+        spans = words.locator("> span[data-on]")
+        if spans.count():
+            assert words.locator("> span[data-on]:visible").count() > 0
+            assert "{" not in words.inner_text()
+
+
+def test_paper_shows_every_column_and_no_chooser(page: Page, site: Path) -> None:
+    page.emulate_media(media="print")
+    for name in RECIPES:
+        page.goto((site / "recipes" / f"{name}.html").as_uri())
+        numbers_seen(page)
+        heads = page.locator(".mix thead th[data-servings]")
+        assert page.locator(".mix thead th[data-servings]:visible").count() == heads.count()
+        for hidden in (".choose", ".masthead", ".looks"):
+            assert page.locator(hidden).is_hidden()
+
+
+def test_without_script_the_look_still_follows_its_chooser(scriptless: Page, site: Path) -> None:
+    scriptless.goto((site / "index.html").as_uri())
+    scriptless.locator(".looks .segment:has(#look-red)").click()
+    ground = "getComputedStyle(document.documentElement).backgroundColor"
+    assert scriptless.evaluate(ground) == "rgb(0, 0, 0)"
