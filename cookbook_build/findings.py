@@ -93,10 +93,10 @@ def _order(finding: Finding) -> tuple[bool, str, int, int, str]:
     return (late, place.path, place.line, place.column, finding.cause)
 
 
-def nearest(word: str, names: Iterable[str]) -> str | None:
+def nearest(word: str, names: Iterable[str], likeness: float = 0.6) -> str | None:
     """Return the name most like `word`, or None when none is close."""
     known = {name.casefold(): name for name in names}
-    close = difflib.get_close_matches(word.casefold(), list(known), n=1, cutoff=0.6)
+    close = difflib.get_close_matches(word.casefold(), list(known), n=1, cutoff=likeness)
     return known[close[0]] if close else None
 
 
@@ -123,15 +123,20 @@ def described(finding: Finding) -> str:
     """Return a finding as the lines shown on a terminal: place, excerpt, marker, mend."""
     place = finding.place
     where = f"{printable(place.path)}:{place.line}:{place.column}"
-    lines = [f"{where}: {finding.severity}: {printable(finding.cause)}"]
+    lines = [f"{where}: {finding.severity}: {_plainly_spaced(finding.cause)}"]
     if place.excerpt.strip():
         excerpt, column = _clipped(printable(place.excerpt), place.column)
         label = f"{place.line:>6} | "
         lead = "".join("\t" if char == "\t" else " " for char in excerpt[: column - 1])
         marker = "^" * max(1, min(place.width, len(excerpt) - column + 1))
         lines += [label + excerpt, " " * (len(label) - 2) + "| " + lead + marker]
-    lines.append(f"  mend: {printable(finding.mend)}")
+    lines.append(f"  mend: {_plainly_spaced(finding.mend)}")
     return "\n".join(lines)
+
+
+def _plainly_spaced(text: str) -> str:
+    """Return a sentence of ours for a terminal, where a no-break space is a space."""
+    return printable(text.replace("\N{NO-BREAK SPACE}", " "))
 
 
 def _clipped(excerpt: str, column: int) -> tuple[str, int]:

@@ -3,7 +3,8 @@
 Takes a folder of text files; gives a `Manuscript` and all `Findings`.
 May import: `findings`, `measures`, `foods`.
 
-The order of work: `source` (text and lines), `nodes` (YAML with places), `schema` and `fields`
+The order of work: `source` (text and lines), `nodes` (YAML with places; `slips` says what went
+wrong where YAML is not well formed), `schema` and `fields`
 (what may stand where), `checking` (nodes against schema), `ingredients` and `body` (kitchen
 English and Markdown), then `larder`, `recipes`, `menus`; `collection` reads them all and checks
 what they say of each other.

@@ -15,10 +15,11 @@ if TYPE_CHECKING:
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.checking import Places
     from cookbook_build.manuscript.ingredients import Ingredient
+    from cookbook_build.manuscript.menus import Menu
     from cookbook_build.manuscript.recipes import ComponentText
     from cookbook_build.manuscript.schema import BookKeys, PageKeys, RecipeKeys, SeriesKeys
 
-RAW_METHODS: Final = ("jar", "cold")
+RAW_METHODS: Final = ("kettle", "jar", "cold")
 
 
 def check_bases(
@@ -111,19 +112,25 @@ def check_raw(recipes: Mapping[str, Recipe], larder: Larder, findings: Findings)
     for recipe in recipes.values():
         if recipe.is_base:
             continue
-        for line in _lines(recipe.components):
-            store = larder.stores.get(line.store or "")
-            if store is None or store.keys.dried == "fresh":
-                continue
-            food, keys = store.food, store.keys
-            bought = keys.dried == "bought" and not keys.cooked_first
-            if food and food.needs_cooking and bought:
-                findings.error(line.name_place, *undercooked(food))
-            if store.keys.raw:
-                _check_raw_methods(recipe, store.name, findings)
+        for part in recipe.components:
+            for line in part.ingredients:
+                _check_cooked(line, part, recipe, larder, findings)
 
 
-def _check_raw_methods(recipe: Recipe, store: str, findings: Findings) -> None:
+def _check_cooked(
+    line: Ingredient, part: ComponentText, recipe: Recipe, larder: Larder, findings: Findings
+) -> None:
+    store = larder.stores.get(line.store or "")
+    if store is None or store.keys.dried == "fresh":
+        return
+    bought = store.keys.dried == "bought" and not store.keys.cooked_first
+    if store.food and store.food.needs_cooking and bought:
+        findings.error(line.name_place, *undercooked(store.food))
+    if store.keys.raw:
+        _check_raw_methods(recipe, part, store.name, findings)
+
+
+def _check_raw_methods(recipe: Recipe, part: ComponentText, store: str, findings: Findings) -> None:
     for at, method in enumerate(recipe.keys.methods or ()):
         if method in RAW_METHODS:
             findings.error(
@@ -131,15 +138,38 @@ def _check_raw_methods(recipe: Recipe, store: str, findings: Findings) -> None:
                 f'"{method}" does not cook "{store}", which was dried raw',
                 "take the method out; a raw store is brought to the boil and cooked through.",
             )
-    for path, tested in [((), recipe.keys.tested)] + [
-        (("components", at), part.tested) for at, part in enumerate(recipe.keys.components)
-    ]:
-        if tested and tested.method in RAW_METHODS:
-            findings.error(
-                recipe.places.of(*path, "tested", "method"),
-                f'"{tested.method}" does not cook "{store}", which was dried raw',
-                "test it on the stove.",
-            )
+    if part.tested and part.tested.method in RAW_METHODS:
+        findings.error(
+            recipe.places.of(*part.path, "tested", "method"),
+            f'"{part.tested.method}" does not cook "{store}", which was dried raw',
+            'test it on the stove, and write "method: stove".',
+        )
+
+
+def check_twins(
+    recipes: Collection[Recipe],
+    pages: Collection[Page],
+    menus: Collection[Menu],
+    findings: Findings,
+) -> None:
+    """Report pages and menus whose address another file has; recipes are told apart on reading."""
+    taken = {recipe.address.casefold(): recipe.path for recipe in recipes}
+    for page in pages:
+        _check_twin(page, taken, findings)
+    lists: dict[str, str] = {}
+    for menu in menus:
+        _check_twin(menu, lists, findings)
+
+
+def _check_twin(thing: Page | Menu, taken: dict[str, str], findings: Findings) -> None:
+    path = thing.places.root.source.path
+    twin = taken.setdefault(thing.address.casefold(), path)
+    if twin != path:
+        findings.error(
+            thing.places.key("title"),
+            f'the address "{thing.address}" is already that of {twin}',
+            "rename one of the two files.",
+        )
 
 
 def check_texts(
@@ -154,15 +184,13 @@ def check_texts(
     for recipe in recipes.values():
         names = [part.name for part in recipe.components if part.name]
         check_body(
-            recipe.body, findings, components=names, images=images, addresses=addresses,
-            figures=not recipe.is_base,
+            recipe.body, findings, images=images, addresses=addresses,
+            components=None if recipe.is_base else names, sound=recipe.is_sound,
         )  # fmt: skip
         _check_picture(recipe.keys, recipe.places, images, findings)
     for page in pages:
         check_address(page.address, page.places.of("title"), findings)
-        check_body(
-            page.body, findings, components=(), images=images, addresses=addresses, figures=False
-        )
+        check_body(page.body, findings, images=images, addresses=addresses, components=None)
         _check_picture(page.keys, page.places, images, findings)
 
 

@@ -53,15 +53,19 @@ def check_body(
     body: Body,
     findings: Findings,
     *,
-    components: Collection[str],
+    components: Collection[str] | None,
     images: Collection[str],
     addresses: Collection[str],
-    figures: bool,
+    sound: bool = True,
 ) -> None:
-    """Report what a text names and the book does not hold: figures, pictures, links, fences."""
+    """Report what a text names and the book does not hold: figures, pictures, links, fences.
+
+    `components` are the named ones of a meal, or None where no figure is computed; where the
+    keys above the text are not `sound`, components are not looked for.
+    """
     for token, line in _inline(body.tokens):
         at = line + body.first_line
-        if token.type == "figure" and figures:
+        if token.type == "figure" and (sound or not token.meta["component"]):
             _check_figure(token, body, at, components, findings)
         elif token.type == "image":
             _check_picture(str(token.attrs["src"]), token.content, body, at, images, findings)
@@ -78,11 +82,18 @@ def check_body(
 
 
 def _check_figure(
-    token: Token, body: Body, line: int, components: Collection[str], findings: Findings
+    token: Token, body: Body, line: int, components: Collection[str] | None, findings: Findings
 ) -> None:
     name, component = token.meta["name"], token.meta["component"]
     place = _find(body.source, line, token.content)
-    if name not in FIGURES:
+    if components is None:
+        if name in FIGURES:
+            findings.warning(
+                place,
+                f'"{token.content}" has a value only in a meal, and stays as it is here',
+                "write the amount in words, or link to the meal.",
+            )
+    elif name not in FIGURES:
         findings.error(
             place,
             f'"{token.content}" stands for no computed value',
@@ -126,7 +137,7 @@ def check_image(name: str, place: Place, images: Collection[str], findings: Find
 
 def image_name(written: str) -> str:
     """Return the name within images/ of a picture as an author writes it."""
-    return written.removeprefix("./").removeprefix("../").removeprefix("images/")
+    return re.sub(r"^(?:\.{1,2}/)*(?:images/)?", "", written)
 
 
 def _check_link(
@@ -137,16 +148,24 @@ def _check_link(
     place = _find(body.source, line, href)
     address = link_address(href)
     if _REMOTE.match(href) or address is None:
+        stem = href.rsplit("/", 1)[-1].split(".", maxsplit=1)[0]
         findings.error(
             place,
             f'the link "{href}" can\'t be followed from a book',
-            "link to a recipe such as barley-supper.md, or to an address that begins with https://.",
+            f'write "{stem}.md".'
+            if stem in addresses
+            else "link to a recipe such as barley-supper.md, or to an address that begins with "
+            "https://.",
         )
     elif address not in addresses:
         findings.error(
             place,
             f'there is no recipe or page with the address "{address}"',
-            did_you_mean(address, addresses, "link to a file of this book, such as about.md."),
+            did_you_mean(
+                f"{address}.md",
+                [f"{known}.md" for known in addresses],
+                "link to a file of this book, such as about.md.",
+            ),
         )
 
 
@@ -160,7 +179,8 @@ def _is_closed(token: Token, body: Body) -> bool:
     lines = body.source.lines
     last = (token.map or [0, 0])[1] + body.first_line - 2
     begins = (token.map or [0, 0])[0] + body.first_line - 1
-    return last > begins and lines[min(last, len(lines) - 1)].strip().startswith(token.markup)
+    closing = lines[min(last, len(lines) - 1)].strip(" \t>")
+    return last > begins and closing.startswith(token.markup)
 
 
 def _find(source: Source, line: int, text: str) -> Place:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import types
 import typing
 from dataclasses import dataclass, field
@@ -13,6 +14,8 @@ from cookbook_build.findings import did_you_mean, nearest, one_of
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
 
 if TYPE_CHECKING:
+    from collections.abc import Collection
+
     from pydantic_core import ErrorDetails
 
     from cookbook_build.findings import Findings, Place
@@ -29,6 +32,7 @@ class Places:
     sound: bool = True  # whether every key could be taken as it was written
     values: dict[Path, Node] = field(default_factory=dict)
     keys: dict[Path, Scalar] = field(default_factory=dict)
+    refused: set[Path] = field(default_factory=set)  # values with a finding, which are left out
 
     def of(self, *path: str | int) -> Place:
         """Return the place of a value, or of the nearest one around it."""
@@ -62,12 +66,13 @@ def read_keys(
         )
         return None, places
     data = _plain(node, (), places)
+    places.sound = not places.refused
     try:
         return model.model_validate(data), places
     except ValidationError as problem:
         errors = problem.errors(include_url=False)
     places.sound = False
-    for error in _without_echoes(model, errors):
+    for error in _without_echoes(model, errors, places.refused):
         _report(model, error, places, findings, what)
     faulty = {error["loc"][0] for error in errors if error["loc"]}
     try:
@@ -78,31 +83,45 @@ def read_keys(
 
 def _plain(node: Node, path: Path, places: Places) -> Any:  # noqa: ANN401 - text, list or dict
     places.values[path] = node
+    if node.refused:
+        places.refused.add(path)
     match node:
         case Scalar():
             return node.text
         case Items():
             kept = [item for item in node.items if not (isinstance(item, Scalar) and item.is_empty)]
-            return [_plain(item, (*path, at), places) for at, item in enumerate(kept)]
+            read = [(_plain(item, (*path, at), places), item) for at, item in enumerate(kept)]
+            return [value for value, item in read if not item.refused]
         case Keys():
             found = {}
             for key, value in node.pairs:
                 places.keys[*path, key.text] = key
                 if not (isinstance(value, Scalar) and value.is_empty):
-                    found[key.text] = _plain(value, (*path, key.text), places)
+                    read = _plain(value, (*path, key.text), places)
+                    if not value.refused:
+                        found[key.text] = read
             return found
         case _:  # pragma: no cover - every node is one of the three
             raise TypeError(node)
 
 
-def _without_echoes(model: type[BaseModel], errors: list[ErrorDetails]) -> list[ErrorDetails]:
-    """Return the errors without keys that are missing only because they were misspelt."""
+def _without_echoes(
+    model: type[BaseModel], errors: list[ErrorDetails], refused: Collection[Path]
+) -> list[ErrorDetails]:
+    """Return the errors without keys that are missing only for a finding that they have."""
     misspelt = {
         (*error["loc"][:-1], nearest(str(error["loc"][-1]), _keys_at(model, error["loc"][:-1])))
         for error in errors
         if error["type"] == "extra_forbidden"
     }
-    return [e for e in errors if e["type"] != "missing" or tuple(e["loc"]) not in misspelt]
+    echoed = misspelt | set(refused)
+    emptied = {path[:-1] for path in refused}
+    return [
+        error
+        for error in errors
+        if not (error["type"] == "missing" and error["loc"] in echoed)
+        and not (error["type"] == "too_short" and error["loc"] in emptied)
+    ]
 
 
 def _report(
@@ -120,9 +139,11 @@ def _report(
             inside = f'"{path[-2]}"' if len(path) > 1 and isinstance(path[-2], str) else what
             empty = path in places.keys
             findings.error(
-                places.key(*path) if empty else _holder_place(places, path[:-1]),
+                place := places.key(*path) if empty else _holder_place(places, path[:-1]),
                 f'"{name}" has no value' if empty else f'{inside} has no "{name}"',
-                f"add {_example(model, path)}.",
+                'put quotes round text that holds " #": what follows it is a comment.'
+                if empty and re.search(r":\s+#", place.excerpt[place.column - 1 :])
+                else f"add {_example(model, path)}.",
             )
         case "extra_forbidden":
             known = _keys_at(model, path[:-1])
@@ -140,7 +161,7 @@ def _report(
                 did_you_mean(written, choices, f"write {one_of(choices)}."),
             )
         case kind:
-            cause, mend = _plain_words(kind, str(name), context)
+            cause, mend = _plain_words(kind, _key_name(path, what), error["input"], context)
             findings.error(places.of(*path), cause, mend)
 
 
@@ -149,20 +170,28 @@ def _holder_place(places: Places, path: Path) -> Place:
     return places.keys[path].place if path in places.keys else places.of(*path)
 
 
+def _key_name(path: Path, what: str) -> str:
+    """Return the last key of a path; the entries of a list go by the list's key."""
+    return next((step for step in reversed(path) if isinstance(step, str)), what)
+
+
 _PLAIN_WORDS = {
     "tuple_type": (
-        '"{name}" is a list',
+        '"{name}" is a list, and {value} stands here',
         'put each entry on a line of its own that begins with "- ".',
     ),
     "model_type": (
-        '"{name}" holds keys of its own, and a single value stands here',
+        '"{name}" holds keys of its own, and {value} stands here',
         'write "key: value" lines below it, indented by two spaces.',
     ),
     "too_short": ('"{name}" is empty', 'add at least one entry that begins with "- ".'),
-    "bool_parsing": ('"{name}" is yes or no', "write yes or no."),
-    "int_parsing": ('"{name}" is a whole number', "write a number such as 2."),
-    "greater_than_equal": ('"{name}" is too small', "write {ge} or more."),
-    "less_than_equal": ('"{name}" is too large', "write {le} or less."),
+    "bool_parsing": ('"{name}" is yes or no, and {value} stands here', "write yes or no."),
+    "int_parsing": (
+        '"{name}" is a whole number, and {value} stands here',
+        "write a number such as 2.",
+    ),
+    "greater_than_equal": ('{value} is too small for "{name}"', "write {ge} or more."),
+    "less_than_equal": ('{value} is too large for "{name}"', "write {le} or less."),
 }
 _SAME_WORDS = {
     "list_type": "tuple_type",
@@ -175,12 +204,19 @@ _SAME_WORDS = {
 }
 
 
-def _plain_words(kind: str, name: str, context: dict[str, Any]) -> tuple[str, str]:
+def _plain_words(
+    kind: str,
+    name: str,
+    value: Any,  # noqa: ANN401 - text, list, dict or number
+    context: dict[str, Any],
+) -> tuple[str, str]:
+    shown = "a list" if isinstance(value, list) else f'"{value}"'
+    shown = "a group of keys" if isinstance(value, dict) else shown
     cause, mend = _PLAIN_WORDS.get(
         _SAME_WORDS.get(kind, kind),
-        ('"{name}" can\'t be read here', "compare it with a file that works."),
+        ('{value} can\'t be read as "{name}"', "compare it with a file that works."),
     )
-    return cause.format(name=name), mend.format(**context)
+    return cause.format(name=name, value=shown), mend.format(**context)
 
 
 def _annotation_at(model: type[BaseModel], path: Path) -> Any:  # noqa: ANN401 - any type's annotation
@@ -234,4 +270,6 @@ def _example(model: type[BaseModel], path: Path) -> str:
         for example in getattr(extra, "json_schema", {}).get("examples", [])
     ]
     value = choices[0] if choices else examples[0] if examples else "…"
+    if get_origin(_annotation_at(model, path)) is tuple:
+        return f'a line "{name}:", and below it entries that begin with "- "'
     return f'a line "{name}: {value}"'

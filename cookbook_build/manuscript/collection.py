@@ -14,6 +14,7 @@ from cookbook_build.manuscript.agreement import (
     check_book,
     check_raw,
     check_texts,
+    check_twins,
 )
 from cookbook_build.manuscript.checking import read_keys
 from cookbook_build.manuscript.ingredients import Ingredient, match_store
@@ -72,11 +73,13 @@ def read_book(folder: Path, findings: Findings) -> Manuscript | None:
     recipes = _recipes(folder, findings)
     pages = _each(folder, "pages", "*.md", read_page, findings)
     menus = _each(folder, "menus", "*.y*ml", read_menu, findings)
+    check_twins(recipes.values(), pages, menus, findings)
     read_addresses = {*recipes, *(page.address for page in pages)}
     unread = _addresses(folder) - read_addresses
     if larder is not None:
         recipes = {a: _matched(r, larder, findings) for a, r in recipes.items()}
-        check_bases(recipes, larder, unread, findings)
+        if recipes:
+            check_bases(recipes, larder, unread, findings)
         check_raw(recipes, larder, findings)
     check_texts(recipes, pages, images, unread, findings)
     for menu in menus:
@@ -112,13 +115,15 @@ def _book_keys(folder: Path, findings: Findings) -> tuple[BookKeys, Places] | No
         findings.error(
             Place("book.yaml"),
             "this folder holds no book.yaml",
-            'make one with a line "title: …", or name the folder of a book.',
+            _renamed(folder, "book")
+            or 'make one with a line "title: …", or name the folder of a book.',
         )
         return None
     source = read_source(folder, path, findings)
+    before = len(findings.gathered)
     node = read_nodes(source, findings, source.text) if source else None
     if node is None:
-        if source and not findings.gathered:
+        if source and len(findings.gathered) == before:
             findings.error(source.place(1), "book.yaml is empty", 'write a line "title: …".')
         return None
     book, places = read_keys(BookKeys, node, findings, "book.yaml")
@@ -131,7 +136,9 @@ def _larder(folder: Path, findings: Findings) -> Larder | None:
         findings.error(
             Place("larder.yaml"),
             "this book has no larder.yaml",
-            "make one with a line for each store, such as leeks: {food: leeks raw, dried: freeze}.",
+            _renamed(folder, "larder")
+            or "make one with a line for each store, such as leeks: {food: leeks raw, "
+            "dried: freeze}.",
         )
         return None
     source = read_source(folder, path, findings)
@@ -142,6 +149,12 @@ def _larder(folder: Path, findings: Findings) -> Larder | None:
             findings.error(source.place(1), "larder.yaml is empty", "write a line for each store.")
         return None
     return read_larder(node, load_foods(), findings)
+
+
+def _renamed(folder: Path, name: str) -> str:
+    """Return the mend for a file that only has another ending, or nothing."""
+    other = next((path.name for path in sorted(folder.glob(f"{name}.*"))), None)
+    return f"rename {other} to {name}.yaml." if other else ""
 
 
 def _images(folder: Path) -> list[str]:
@@ -186,7 +199,7 @@ def _recipes(folder: Path, findings: Findings) -> dict[str, Recipe]:
             )
             continue
         found[recipe.address] = recipe
-    if not found and not findings.gathered:
+    if not any((folder / "recipes").rglob("*.md")):
         findings.error(
             Place("recipes"), "this book has no recipe", "put a Markdown file into recipes/."
         )

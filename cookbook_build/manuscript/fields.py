@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated, Any, Final, NoReturn
+from typing import TYPE_CHECKING, Annotated, Any, Final, NoReturn, TypeVar
 
 from pydantic import Field, PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from fractions import Fraction
 
+Value = TypeVar("Value")
 METHODS: Final = ("kettle", "microwave", "stove", "jar", "cold")
 LANGUAGE: Final = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 
@@ -57,9 +58,19 @@ def refuse(cause: str, mend: str, start: int = 0, width: int = 0) -> NoReturn:
 
 
 def _text_by(reader: Callable[[str], Any], example: str) -> Any:  # noqa: ANN401 - any type's validator
+    written = f"write a value such as {example}" if example else "write a line of text"
+
     def read(value: object) -> Any:  # noqa: ANN401 - any type's value
+        if isinstance(value, dict):
+            refuse(
+                "a single value belongs here, and a colon or a brace makes this a group of keys",
+                f"{written}; put quotes round text that holds a colon and a space.",
+            )
         if not isinstance(value, str):
-            refuse("a single value belongs here", f"write it like {example}.")
+            refuse(
+                "a single value belongs here, and a bracket or a dash makes this a list",
+                f"{written}; put quotes round text that begins with [.",
+            )
         try:
             return reader(value)
         except NumberError as problem:
@@ -112,17 +123,28 @@ def _weight(text: str) -> Weight:
     if measure in {"piece", "pieces", "each"}:
         return Weight(grams, whole_amount("1", "count"))
     one = measure if measure[:1].isdigit() else f"1 {measure}"
-    return Weight(grams, whole_amount(one, "volume"))
+    at = text.rindex(measure) - (len(one) - len(measure))
+    return Weight(grams, _further_on(at, lambda: whole_amount(one, "volume")))
 
 
 def _jar_label(text: str) -> JarLabel:
     sides = re.split(r"\bafter\b", text, maxsplit=1)
     if len(sides) != 2:
         refuse(f'"{text.strip()}" does not say after how long', "write it like 65 C after 6 h.")
-    temp, after = quantities.temperature_c(sides[0]), quantities.duration_s(sides[1])
+    temp = quantities.temperature_c(sides[0])
+    after = _further_on(len(text) - len(sides[1]), lambda: quantities.duration_s(sides[1]))
     if not 25 <= temp < 95 or not 600 <= after <= 172_800:
         refuse(f'"{text.strip()}" is no jar\'s label', "write it like 65 C after 6 h.")
     return JarLabel(temp, after)
+
+
+def _further_on(start: int, read: Callable[[], Value]) -> Value:
+    """Return what is read from the second part of a text; its errors stand further on."""
+    try:
+        return read()
+    except NumberError as problem:
+        at = max(problem.start + start, 0)
+        raise NumberError(problem.cause, problem.mend, at, problem.width) from None
 
 
 def _share(text: str) -> float:
@@ -162,7 +184,7 @@ def _grams(text: str) -> Written:
     return Written(text.strip(), float(_number(match[1])) / (1000 if match[2] == "mg" else 1))
 
 
-Text = Annotated[str, _text_by(_plain, "plain text"), WithJsonSchema({"type": "string"})]
+Text = Annotated[str, _text_by(_plain, ""), WithJsonSchema({"type": "string"})]
 Language = Annotated[str, _text_by(_language, "en"), _schema("en", "es")]
 Day = Annotated[dt.date, _text_by(_date, "2026-03-02"), _schema("2026-03-02")]
 Altitude = Annotated[

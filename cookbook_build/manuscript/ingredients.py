@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Final
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 
     from cookbook_build.findings import Findings, Place
 
+NEAR_MARK: Final = 0.8  # how alike a note and a mark are when one is a slip of the other
+_BRACKET: Final = re.compile(r"[()]")
 _NOTE: Final = re.compile(r"\(([^()]*)\)")
 _TASTE: Final = re.compile(r"[,\s]*\bto taste\b\s*", re.IGNORECASE)
 _SIZE: Final = re.compile(r"(small|medium|large)\s+(?=\S)", re.IGNORECASE)
@@ -62,8 +65,20 @@ def read_ingredient(
         findings.error(place_within(problem.start, problem.width), problem.cause, problem.mend)
         return None
     amount, end = read or (Amount(), 0)
+    if odd := _odd_amount(text, amount, end):
+        cause, mend, width = odd
+        findings.error(place_within(0, width), cause, mend)
+        return None
     marks, spans = _marks(text, end)
     bare = _blanked(text, end, spans)
+    if open_at := _BRACKET.search(bare):
+        findings.error(
+            place_within(open_at.start(), 1),
+            f'the bracket "{open_at.group()}" has no partner',
+            "write both brackets, such as (optional), or none.",
+        )
+        return None
+    _check_marks(text, spans, place_within, findings)
     taste = _TASTE.search(bare)
     if taste:
         amount = amount if amount.terms else Amount(to_taste=True)
@@ -82,13 +97,55 @@ def read_ingredient(
     )  # fmt: skip
     found = replace(found, **marks)
     if not amount.terms and not amount.to_taste:
-        findings.error(
-            found.place,
-            f'"{found.written}" has no amount',
-            f"write how much, such as 1/4 cup {name}, or {name}, to taste.",
-        )
+        _no_amount(found, findings)
         return None
     return found
+
+
+def _odd_amount(text: str, amount: Amount, end: int) -> tuple[str, str, int] | None:
+    """Return the cause, the mend and the width of an amount that is none, though it begins so."""
+    example = "write it like 1/4 cup or 1 1/2 tsp."
+    if amount.terms and text[end : end + 1] in set("/.:*+="):
+        width = end + len(text[end:].split(maxsplit=1)[0])
+        return f'"{text[:width].strip()}" is not an amount', example, width
+    if amount.terms and not any(term.high for term in amount.terms):
+        return f'"{text[:end].strip()}" is nothing', "write how much, or delete the line.", end
+    return None
+
+
+def _no_amount(found: Ingredient, findings: Findings) -> None:
+    first, _, rest = found.name.partition(" ")
+    unit = unit_at(rest, 0)
+    if unit and rest[unit[1] :].strip():
+        findings.error(
+            found.name_place.within(0, len(first)),
+            f'"{first}" is not a number',
+            f"write a number before {unit[0].name}, such as 1 {rest}.",
+        )
+        return
+    findings.error(
+        found.place,
+        f'"{found.written}" has no amount',
+        f"write how much, such as 1/4 cup {found.name}, or {found.name}, to taste.",
+    )
+
+
+def _check_marks(
+    text: str,
+    spans: Iterable[tuple[int, int]],
+    place_within: Callable[[int, int], Place],
+    findings: Findings,
+) -> None:
+    """Warn of a note in brackets that is all but one of the marks."""
+    for low, high in spans:
+        note = " ".join(text[low + 1 : high - 1].split()).casefold()
+        close = difflib.get_close_matches(note, _MARKS, n=1, cutoff=NEAR_MARK)
+        if close and close[0] != note:
+            findings.warning(
+                place_within(low + 1, high - low - 2),
+                f'"{note}" is taken as a note, and changes nothing',
+                f'write "{close[0]}" if you mean that, or other words.',
+            )
 
 
 def _marks(text: str, start: int) -> tuple[dict[str, Any], list[tuple[int, int]]]:

@@ -55,8 +55,11 @@ class Larder:
     unsound: set[str]  # stores with findings of their own: what uses them isn't blamed again
 
 
-def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder:
-    """Return the stores of larder.yaml that hold together; the others leave findings."""
+def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder | None:
+    """Return the stores of larder.yaml; those that don't hold together leave findings.
+
+    None comes back when it is no group of stores at all.
+    """
     larder = Larder({}, {}, set())
     if not isinstance(root, Keys):
         findings.error(
@@ -64,13 +67,15 @@ def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder:
             "the larder is a list of stores by name, and this is not",
             "write lines such as leeks: {food: leeks raw, dried: freeze}.",
         )
-        return larder
+        return None
     for key, node in root.pairs:
         keys, places = read_keys(StoreKeys, node, findings, f'the store "{key.text}"')
-        for name in (key.text, *(keys.also_called if keys else ())):
+        names = [(key.text, key.place)]
+        for at, other in enumerate(keys.also_called if keys else ()):
+            names.append((other, places.of("also called", at)))
+        for name, place in names:
             taken = larder.names.setdefault(normalised(name), key.text)
             if taken != key.text:
-                place = key.place if name == key.text else places.of("also called")
                 findings.error(
                     place,
                     f'"{name}" already finds the store "{taken}"',
@@ -100,11 +105,13 @@ def _store(
 ) -> Store:
     given = [key for key in ("food", "from", "label") if (key,) in places.values]
     if len(given) != 1:
+        said = "more than one of food, from and" if given else "neither food, from nor"
+        slip = keys.from_ and not keys.form  # a form is easily mistyped as from
+        form = f'write "form: {keys.from_}" if that is its form; else ' if slip else ""
         findings.error(
             places.keys[()].place,
-            f'the store "{name}" says {"neither" if not given else "more than one of"} '
-            "food, from and label",
-            'say what it is in one way: "food: leeks raw", "from: bases/orchard-sauce", '
+            f'the store "{name}" says {said} label',
+            f'{form}say what it is in one way: "food: leeks raw", "from: bases/orchard-sauce", '
             "or the label of a pack.",
         )
         return Store(name, keys, places)

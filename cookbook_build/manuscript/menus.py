@@ -29,8 +29,13 @@ class Menu:
 
 def read_menu(source: Source, findings: Findings) -> Menu | None:
     """Return the menu of a file, or None with findings."""
+    before = len(findings.gathered)
     node = read_nodes(source, findings, source.text)
     if node is None:
+        if len(findings.gathered) == before:
+            findings.error(
+                source.place(1), "this menu is empty", 'write a line "title: …" and one "meals:".'
+            )
         return None
     keys, places = read_keys(MenuKeys, node, findings, "a menu")
     if keys is None:

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, Final, cast
 
 import yaml
 
+from cookbook_build.manuscript.slips import syntax_slip
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -30,6 +32,7 @@ class Node:
     line: int
     column: int
     width: int
+    refused: bool = field(default=False, kw_only=True)  # it has a finding, and holds no value
 
     @property
     def place(self) -> Place:
@@ -75,11 +78,14 @@ def read_nodes(source: Source, findings: Findings, text: str, first_line: int = 
     None comes back when the text is empty or can't be read; the latter leaves a finding.
     """
     reader = _Reader(source, findings, first_line)
+    before = len(findings.gathered)
     try:
         return reader.tree(text)
     except yaml.MarkedYAMLError as problem:
-        reader.syntax(problem)
-    except yaml.reader.ReaderError as problem:
+        slip = syntax_slip(problem, source, first_line)
+        if slip[0].line not in {found.place.line for found in findings.gathered[before:]}:
+            findings.error(*slip)
+    except yaml.reader.ReaderError as problem:  # pragma: no cover - `source` lets none through
         line = first_line + text.count("\n", 0, int(problem.position))
         findings.error(
             source.place(line),
@@ -108,14 +114,14 @@ class _Reader:
                 case yaml.MappingStartEvent():
                     self._begin(Keys(self.source, *self._stretch(event)), event)
                 case yaml.SequenceEndEvent() | yaml.MappingEndEvent():
-                    self.open.pop()
-                    self.key.pop()
+                    self._end(event)
                 case yaml.AliasEvent():
-                    self._refuse(event, "*", "a repeat")
-                    self._add(Scalar(self.source, *self._stretch(event), text="*", plain=False))
+                    repeat = Scalar(self.source, *self._stretch(event), text="*", plain=False)
+                    self._refuse(repeat, "*", "a repeat")
+                    self._add(repeat)
                 case yaml.DocumentStartEvent() if self.root is not None:
                     self.findings.error(
-                        self.source.place(*self._stretch(event)[:2]),
+                        self.source.place(*self._stretch(event)[:2], 3),
                         'a second "---" begins another document here',
                         'delete the line "---".',
                     )
@@ -124,26 +130,6 @@ class _Reader:
                     pass
         return self.root
 
-    def syntax(self, problem: yaml.MarkedYAMLError) -> None:
-        mark = problem.problem_mark or problem.context_mark
-        line, column = (mark.line, mark.column) if mark else (0, 0)
-        place = self.source.place(line + self.first_line, column + 1)
-        before = place.excerpt[: place.column]
-        indent = place.excerpt[: len(place.excerpt) - len(place.excerpt.lstrip())]
-        if "\t" in indent or before.endswith("\t"):
-            tab = place.excerpt.index("\t") + 1
-            self.findings.error(
-                self.source.place(place.line, tab),
-                "a tab stands where YAML wants spaces",
-                "put spaces in place of the tab.",
-            )
-            return
-        context_mark = problem.context_mark
-        if problem.context and "quoted scalar" in problem.context and context_mark:
-            place = self.source.place(context_mark.line + self.first_line, context_mark.column + 1)
-        cause, mend = _plain_words(f"{problem.context or ''} {problem.problem or ''}")
-        self.findings.error(place, cause, mend)
-
     def _stretch(self, event: yaml.Event) -> tuple[int, int, int]:
         start, end = _marks(event)
         width = end.column - start.column if end.line == start.line else 1
@@ -151,27 +137,54 @@ class _Reader:
 
     def _scalar(self, event: yaml.ScalarEvent) -> Scalar:
         line, column, width = self._stretch(event)
-        if event.anchor:
-            self._refuse(event, "&", "a repeat")
-        if event.tag is not None:
-            self._refuse(event, "!", "a tag")
         start, end = _marks(event)
         one_line = end.line == start.line
         if event.style in {"'", '"'} and one_line and len(event.value) == width - 2:
-            return Scalar(self.source, line, column + 1, width - 2, event.value)
-        plain = not event.style and one_line
-        return Scalar(self.source, line, column, width, event.value, plain)
+            found = Scalar(self.source, line, column + 1, width - 2, event.value)
+        else:
+            plain = not event.style and one_line
+            found = Scalar(self.source, line, column, width, event.value, plain)
+        self._check_signs(found, event)
+        if not event.style and not one_line:
+            self._check_dashes(found, end.line + self.first_line)
+        return found
+
+    def _check_signs(self, node: Node, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
+        if event.anchor:
+            self._refuse(node, "&", "a repeat")
+        elif event.tag is not None:
+            self._refuse(node, "!", "a tag")
+
+    def _check_dashes(self, node: Scalar, last_line: int) -> None:
+        """Report entries of a list that YAML takes for more of the entry above them."""
+        for line in range(node.line + 1, last_line + 1):
+            text = self.source.lines[line - 1]
+            indent = len(text) - len(text.lstrip())
+            if text[indent:].startswith("- "):
+                self.findings.error(
+                    self.source.place(line, indent + 1, len(text) - indent),
+                    "this entry is indented more than the one above it, and is read as part of it",
+                    'begin it right below the "- " of the entry above.',
+                )
+                node.refused = True
+                return
 
     def _begin(self, node: Items | Keys, event: yaml.CollectionStartEvent) -> None:
-        if event.anchor:
-            self._refuse(event, "&", "a repeat")
-        if event.tag is not None:
-            self._refuse(event, "!", "a tag")
+        self._check_signs(node, event)
         self._add(node)
         self.open.append((node, {}))
         self.key.append(None)
         if len(self.open) > DEEPEST:
             raise yaml.MarkedYAMLError(problem="nested too deep", problem_mark=_marks(event)[0])
+
+    def _end(self, event: yaml.CollectionEndEvent) -> None:
+        """Close a list or a group, and let its place reach to its end on its first line."""
+        (node, _), _ = self.open.pop(), self.key.pop()
+        if not node.refused:
+            end = _marks(event)[1]
+            one_line = end.line + self.first_line == node.line
+            last = end.column if one_line else len(self.source.lines[node.line - 1].rstrip())
+            node.width = max(last - node.column + 1, 1)
 
     def _add(self, node: Node) -> None:
         if not self.open:
@@ -209,10 +222,10 @@ class _Reader:
         if key.text:
             holder.pairs.append((key, node))
 
-    def _refuse(self, event: yaml.Event, sign: str, what: str) -> None:
-        line, column, width = self._stretch(event)
+    def _refuse(self, node: Node, sign: str, what: str) -> None:
+        node.refused = True
         self.findings.error(
-            self.source.place(line, column, width),
+            node.place,
             f'text that begins with "{sign}" is {what} in YAML, which is not read here',
             f'put quotes round it if you mean the sign "{sign}" itself.',
         )
@@ -224,58 +237,3 @@ def _marks(event: yaml.Event) -> tuple[yaml.Mark, yaml.Mark]:
 
 def _events(text: str) -> Iterator[yaml.Event]:
     return iter(yaml.parse(text, Loader=_Loader))
-
-
-_QUOTE: Final = "put quotes round the text."
-_PLAIN_WORDS: Final = (
-    (
-        "mapping values are not allowed",
-        "a second colon stands on this line, or it is indented more than the line above",
-        "put quotes round text that holds a colon and a space; line keys up under each other.",
-    ),
-    ("nested too deep", "this is nested too deep", "write it flatter."),
-    (
-        "quoted scalar",
-        "a quotation mark is opened here and never closed",
-        "close it, or delete it.",
-    ),
-    (
-        "flow mapping",
-        "a brace { is opened and not closed, or a comma is missing",
-        "close it with } and put a comma between the entries.",
-    ),
-    (
-        "flow sequence",
-        "a bracket [ is opened and not closed, or a comma is missing",
-        "close it with ] and put a comma between the entries.",
-    ),
-    (
-        "block sequence",
-        "this line does not fit into the list above it",
-        'begin it with "- ", indented like the entries above.',
-    ),
-    (
-        "could not find expected ':'",
-        "a colon is missing after a key",
-        'write "key: value", with a space after the colon.',
-    ),
-    (
-        "block mapping",
-        "this line does not line up with the keys above it",
-        "indent it with the same number of spaces as the keys above, and close any open quotes.",
-    ),
-    ("cannot start any token", "this sign can't begin a value", _QUOTE),
-    ("alias", 'text that begins with "*" is a repeat in YAML, which is not read here', _QUOTE),
-    ("anchor", 'text that begins with "&" is a repeat in YAML, which is not read here', _QUOTE),
-    ("tag", 'text that begins with "!" is a tag in YAML, which is not read here', _QUOTE),
-)
-
-
-def _plain_words(problem: str) -> tuple[str, str]:
-    for sign, cause, mend in _PLAIN_WORDS:
-        if sign in problem:
-            return cause, mend
-    return (
-        f"this can't be read as YAML ({problem.strip()})",
-        'write "key: value" lines, lined up under each other with spaces.',
-    )

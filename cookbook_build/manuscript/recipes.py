@@ -111,26 +111,39 @@ def check_address(address: str, place: Place, findings: Findings) -> None:
 def _matter_and_body(
     model: type[Model], source: Source, findings: Findings, what: str
 ) -> tuple[Model, Places, Body] | None:
-    if not source.lines or not _FENCE.fullmatch(source.lines[0]):
+    if not source.text.strip():
         findings.error(
             source.place(1),
+            "this file is empty",
+            'begin it with a line "---", keys such as "title: …", and "---" again.',
+        )
+        return None
+    begin = next(at for at, line in enumerate(source.lines) if line.strip())
+    if not _FENCE.fullmatch(source.lines[begin]):
+        findings.error(
+            source.place(begin + 1, 1, len(source.lines[begin])),
             "this file does not begin with front matter",
             'make "---" the first line, then keys such as "title: …", then "---" again.',
         )
         return None
-    end = next((at for at, line in enumerate(source.lines[1:], 1) if _FENCE.fullmatch(line)), None)
+    begin += 1
+    end = next(
+        (at for at, line in enumerate(source.lines) if at >= begin and _FENCE.fullmatch(line)), None
+    )
     if end is None:
         findings.error(
-            source.place(1, 1, 3),
+            source.place(begin, 1, 3),
             "the front matter that begins here is never closed",
             'put a line "---" after its last key, before the text.',
         )
         return None
-    node = read_nodes(source, findings, "\n".join(source.lines[1:end]) + "\n", first_line=2)
+    matter = "\n".join(source.lines[begin:end]) + "\n"
+    before = len(findings.gathered)
+    node = read_nodes(source, findings, matter, first_line=begin + 1)
     if node is None:
-        if not findings.gathered or findings.gathered[-1].place.path != source.path:
+        if len(findings.gathered) == before:
             findings.error(
-                source.place(1, 1, 3), "the front matter is empty", 'write a line "title: …".'
+                source.place(begin, 1, 3), "the front matter is empty", 'write a line "title: …".'
             )
         return None
     keys, places = read_keys(model, node, findings, what)
@@ -150,13 +163,14 @@ def _components(
             'add a key "ingredients:" with a list below it.',
         )
         return None
-    if keys.tested and not keys.ingredients:
+    if keys.tested and not keys.ingredients and places.sound:
         findings.error(
             places.key("tested"),
             "this tested water belongs to no ingredients",
             "move it into the component that it was tested with.",
         )
         return None
+    _check_names(keys, places, findings)
     found, sound = [], True
     if keys.ingredients:
         lines = _lines(keys.ingredients, ("ingredients",), places, findings)
@@ -173,6 +187,19 @@ def _components(
             ComponentText(part.name, lines or (), consistency, part.tested, part.trials, path)
         )
     return tuple(found) if sound else None
+
+
+def _check_names(keys: RecipeKeys, places: Places, findings: Findings) -> None:
+    """Report components that can't be told apart by their names."""
+    seen: set[str] = set()
+    for at, part in enumerate(keys.components):
+        if part.name.casefold() in seen:
+            findings.error(
+                places.of("components", at, "name"),
+                f'another component of this recipe is called "{part.name}" too',
+                "give each component a name of its own.",
+            )
+        seen.add(part.name.casefold())
 
 
 def _lines(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final
 
@@ -11,6 +12,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 LARGEST_BYTES: Final = 4_000_000
+# YAML counts these as line ends, and an editor does not: as spaces they leave every place true
+_ODD_LINE_ENDS: Final = str.maketrans("\x85\u2028\u2029", "   ")
+_NO_TEXT: Final = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,12 +29,18 @@ class Source:
     def of(cls, path: str, text: str) -> Source:
         """Return the source of a text."""
         text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+        text = text.translate(_ODD_LINE_ENDS)
         return cls(path, text, tuple(text.split("\n")))
 
     def place(self, line: int, column: int = 1, width: int = 1) -> Place:
         """Return a place in this file; line and column count from 1."""
         excerpt = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
         return Place(self.path, line, column, max(width, 1), excerpt)
+
+    def place_at(self, offset: int) -> Place:
+        """Return the place of the character at an offset of the text."""
+        line = self.text.count("\n", 0, offset) + 1
+        return self.place(line, offset - self.text.rfind("\n", 0, offset))
 
 
 def read_source(folder: Path, path: Path, findings: Findings) -> Source | None:
@@ -56,19 +66,25 @@ def read_source(folder: Path, path: Path, findings: Findings) -> Source | None:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
-        line = data.count(b"\n", 0, problem.start) + 1
+        before = len(Source.of(name, data[: problem.start].decode("utf-8-sig")).text)
+        guessed = Source.of(name, data.decode("utf-8-sig", errors="replace"))
         findings.error(
-            Place(name, line, excerpt=""),
-            "this line is not UTF-8 text",
+            guessed.place_at(before),
+            "this character is not written as UTF-8",
             'save the file again with the encoding "UTF-8".',
         )
         return None
-    if "\0" in text:
-        line = text.count("\n", 0, text.index("\0")) + 1
+    source = Source.of(name, text)
+    odd = _NO_TEXT.search(source.text)
+    if odd:
         findings.error(
-            Place(name, line),
-            "this line holds a character that no text has (NUL)",
-            "save the file as plain text.",
+            source.place_at(odd.start()),
+            f"a character that can't be seen stands here ({_character_name(odd.group())})",
+            "delete it, or type the line again and save the file as plain text.",
         )
         return None
-    return Source.of(name, text)
+    return source
+
+
+def _character_name(char: str) -> str:
+    return "NUL" if char == "\0" else f"U+{ord(char):04X}"

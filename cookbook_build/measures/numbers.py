@@ -14,12 +14,13 @@ WORDS = {"a": Fraction(1), "an": Fraction(1), "one": Fraction(1), "half": Fracti
 LARGEST = Fraction(1_000_000)
 
 _GLYPHS = "".join(VULGAR)
+_WIDE = "\u00a0\u2009\u202f"  # no-break and thin spaces, which come with text from a page
 _NUMBER = re.compile(
     rf"""(?P<sign>[-−]\s*(?=[\d{_GLYPHS}.]))?
     (?:
-      (?P<whole>\d{{1,12}})(?:\s*-\s*|\s+)(?P<top>\d{{1,6}})[/⁄](?P<bottom>\d{{1,6}})
+      (?P<whole>\d{{1,12}})(?:\s*-\s*|[\s{_WIDE}]+)(?P<top>\d{{1,6}})[/⁄](?P<bottom>\d{{1,6}})
     | (?P<only_top>\d{{1,12}})\s*[/⁄]\s*(?P<only_bottom>\d{{1,12}})
-    | (?P<before>\d{{1,12}})?\s?(?P<glyph>[{_GLYPHS}])
+    | (?P<before>\d{{1,12}})?[\s{_WIDE}]?(?P<glyph>[{_GLYPHS}])
     | (?P<decimal>\d*[.,]\d+|\d+)(?:[eE](?P<power>\d{{1,3}})(?![\w.]))?
     )""",
     re.VERBOSE | re.ASCII,

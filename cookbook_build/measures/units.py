@@ -131,7 +131,7 @@ def unit_at(text: str, start: int) -> tuple[Unit, int] | None:
 
 def nearest_unit(word: str) -> str | None:
     """Return the unit whose spelling is most like a word, by its own name."""
-    spelling = nearest(word, _BY_SPELLING)
+    spelling = nearest(word, _BY_SPELLING, likeness=0.65)  # short words look alike soon
     return _BY_SPELLING[spelling].name if spelling else None
 
 

@@ -67,7 +67,8 @@ def _shelf_store(store: Store, food: Food | None, base: str | None, book: Manusc
     keys = store.keys
     cup, measured, cut = _cup(store, food, measures(book))
     piece = keys.weighs if keys.weighs and keys.weighs.measure.kind == "count" else None
-    usual = food.piece() if food else None
+    dried_here = keys.dried in {"freeze", "air"}  # what one weighs fresh says little then
+    usual = food.piece() if food and not dried_here else None
     grams_per_piece = (
         float(piece.grams.weight_g(measures(book)) / piece.measure.count())
         if piece

@@ -127,9 +127,18 @@ def _unweighed(
         findings.error(
             line.place,
             f"what a {measure} of {store.name} weighs is not known",
-            f'weigh one, and add a line such as "weighs: 60 g per {measure}" to {store.name} '
-            "in larder.yaml.",
+            "write its grams here"
+            + (
+                f", or write it in {_other(measure)}."
+                if store.store.keys.weighs
+                else f', or weigh one and add "weighs: 60 g per {measure}" to {store.name} '
+                "in larder.yaml."
+            ),
         )
+
+
+def _other(measure: str) -> str:
+    return "pieces" if measure == "cup" else "cups and spoons"
 
 
 def scaled(line: Ingredient, factor: Fraction) -> Ingredient:

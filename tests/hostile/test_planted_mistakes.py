@@ -159,7 +159,7 @@ MISTAKES = {
     "unknown component": _p(BOWL, "{water}", "{water: Relish}", "{water: Relish}", 'no component called "Relish"', "none"),
     "a picture that isn't there": _p(BOWL, "picture: bowl.svg", "picture: bowls.svg", "bowls.svg", 'no picture "bowls.svg"', '"bowl.svg"'),
     "a picture in the text that isn't there": _p(BOWL, "(bowl.svg)", "(cup.svg)", "cup.svg", 'no picture "cup.svg"', "images/"),
-    "a link to nowhere": _p(BOWL, "mince-bowl.md", "mince-bowls.md", "mince-bowls.md", "no recipe or page with the address", '"mince-bowl"'),
+    "a link to nowhere": _p(BOWL, "mince-bowl.md", "mince-bowls.md", "mince-bowls.md", "no recipe or page with the address", '"mince-bowl.md"'),
     # amounts
     "unknown unit": _p(BOWL, "3 tbsp leeks", "3 tbps leeks", "tbps", '"tbps" is not a unit', '"tbsp"'),
     "unknown unit of water": _p(BOWL, "water: 3/4 cup + 1 tbsp", "water: 3/4 cpu", "cpu", '"cpu" is not a unit', '"cup"'),
@@ -206,7 +206,7 @@ MISTAKES = {
     "a picture from the web": _p(BOWL, "(bowl.svg)", "(https://example.org/b.png)", "https://example.org/b.png", "outside the book", "images/"),
     "a script as a link": _p(BOWL, "(mince-bowl.md)", "(javascript:alert(1))", "javascript:alert(1)", "can't be followed", "https://"),
     # what the files say of each other, and of food
-    "two stores with one name": _p(LARDER, "salt: {food: salt, dried: bought}", "salt: {food: salt, dried: bought, also called: [leek]}", "[leek]", "already finds", "no other has"),
+    "two stores with one name": _p(LARDER, "salt: {food: salt, dried: bought}", "salt: {food: salt, dried: bought, also called: [leek]}", "leek", "already finds", "no other has"),
     "raw meat that doesn't say so": _p(LARDER, ", raw: true", "", "turkey mince", "drying does not kill germs", "raw: true"),
     "raw beans": _p(LARDER, "{food: salt, dried: bought}", "{food: kidney beans dry, dried: air}", "salt", "poisonous", "cooked first: true"),
     "raw rice in a meal": Planted(LARDER, "{food: salt, dried: bought}", "{food: white rice dry, dried: bought}", "salt", "does not cook", "cooked first: true", also=((BOWL, SOUND[BOWL]),)),
@@ -335,10 +335,10 @@ def test_exit_codes_and_words(
     [
         ("book.yaml", b"", "empty"),
         ("larder.yaml", b"# nothing\n", "empty"),
-        ("recipes/bowls/lentil-bowl.md", b"", "front matter"),
-        ("recipes/bowls/lentil-bowl.md", b"---\ntitle: \xff\xfe\n---\n", "not UTF-8"),
+        ("recipes/bowls/lentil-bowl.md", b"", "empty"),
+        ("recipes/bowls/lentil-bowl.md", b"---\ntitle: \xff\xfe\n---\n", "not written as UTF-8"),
         ("recipes/bowls/lentil-bowl.md", b"---\ntitle: a\0b\n---\n", "NUL"),
-        ("recipes/bowls/lentil-bowl.md", b"---\ntitle: a\x07b\n---\n", "does not allow"),
+        ("recipes/bowls/lentil-bowl.md", b"---\ntitle: a\x07b\n---\n", "can't be seen"),
         ("book.yaml", b"title: " + b"[" * 500 + b"]" * 500, "nested too deep"),
         ("book.yaml", b"a: &a [x, x]\nb: [*a, *a]\n", "is a repeat"),
         ("book.yaml", b"- just\n- a list\n", "group of keys"),

@@ -66,3 +66,22 @@ def test_the_nearest_name_is_offered_whatever_its_case() -> None:
     assert nearest("dandelions", ["carrots", "leeks"]) is None
     assert did_you_mean("ketle", ["kettle"], "else.") == 'write "kettle".'
     assert one_of(["a", "b", "c"]) == "a, b or c"
+
+
+def test_a_marker_ends_where_its_line_is_cut() -> None:
+    lines = shown("leaks " * 60, 200, 300)
+    assert len(lines[2]) <= len(lines[1])
+    assert lines[2].endswith("^")
+
+
+def test_a_tab_within_the_culprit_is_one_mark() -> None:
+    assert shown("a\tb", 1, 3)[2].split("| ")[1] == "^^^"
+
+
+def test_an_empty_line_or_a_missing_file_is_shown_without_an_excerpt() -> None:
+    assert shown("", 1) == ["recipes/bowl.md:9:1: error: it is wrong", "  mend: mend it."]
+
+
+def test_a_no_break_space_of_an_amount_is_a_space_on_a_terminal() -> None:
+    finding = Finding(Severity.WARNING, Place("a.md"), "3\N{NO-BREAK SPACE}cups is far", "check.")
+    assert "3 cups is far" in described(finding)
