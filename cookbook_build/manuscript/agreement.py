@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.recipes import ComponentText
     from cookbook_build.manuscript.schema import BookKeys, PageKeys, RecipeKeys, SeriesKeys
 
+# Poured or soaking water is no way to cook what was dried raw. A jar and a cold soak are out;
+# a bowl of poured water too, because nobody can say that it reached the middle.
 RAW_METHODS: Final = ("kettle", "jar", "cold")
 
 

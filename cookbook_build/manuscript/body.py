@@ -39,10 +39,6 @@ class Body:
     first_line: int
     tokens: tuple[Token, ...]
 
-    def pictures(self) -> list[str]:
-        """Return the file names of the pictures that the text shows."""
-        return [str(t.attrs["src"]) for t, _ in _inline(self.tokens) if t.type == "image"]
-
 
 def read_body(source: Source, text: str, first_line: int) -> Body:
     """Return the parsed text that begins at `first_line` of a file."""

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from cookbook_build.manuscript.checking import Places
+    from cookbook_build.manuscript.nodes import Node
     from cookbook_build.manuscript.source import Source
 
 PICTURES: Final = (".svg", ".jpg", ".jpeg", ".png", ".webp", ".gif", ".avif")
@@ -110,45 +111,43 @@ def _order(recipe: Recipe, book: BookKeys) -> tuple[int, int, str]:
 
 
 def _book_keys(folder: Path, findings: Findings) -> tuple[BookKeys, Places] | None:
-    path = folder / "book.yaml"
-    if not path.is_file():
-        findings.error(
-            Place("book.yaml"),
-            "this folder holds no book.yaml",
-            _renamed(folder, "book")
-            or 'make one with a line "title: …", or name the folder of a book.',
-        )
-        return None
-    source = read_source(folder, path, findings)
-    before = len(findings.gathered)
-    node = read_nodes(source, findings, source.text) if source else None
+    node = _needed(
+        folder, "book", findings,
+        missing="this folder holds no book.yaml",
+        make='make one with a line "title: …", or name the folder of a book.',
+        fill='write a line "title: …".',
+    )  # fmt: skip
     if node is None:
-        if source and len(findings.gathered) == before:
-            findings.error(source.place(1), "book.yaml is empty", 'write a line "title: …".')
         return None
     book, places = read_keys(BookKeys, node, findings, "book.yaml")
     return (book, places) if book else None
 
 
 def _larder(folder: Path, findings: Findings) -> Larder | None:
-    path = folder / "larder.yaml"
+    node = _needed(
+        folder, "larder", findings,
+        missing="this book has no larder.yaml",
+        make="make one with a line for each store, such as leeks: {food: leeks raw, "
+        "dried: freeze}.",
+        fill="write a line for each store.",
+    )  # fmt: skip
+    return None if node is None else read_larder(node, load_foods(), findings)
+
+
+def _needed(
+    folder: Path, name: str, findings: Findings, *, missing: str, make: str, fill: str
+) -> Node | None:
+    """Return the tree of a YAML file that every book needs; None leaves a finding."""
+    path = folder / f"{name}.yaml"
     if not path.is_file():
-        findings.error(
-            Place("larder.yaml"),
-            "this book has no larder.yaml",
-            _renamed(folder, "larder")
-            or "make one with a line for each store, such as leeks: {food: leeks raw, "
-            "dried: freeze}.",
-        )
+        findings.error(Place(path.name), missing, _renamed(folder, name) or make)
         return None
     source = read_source(folder, path, findings)
     before = len(findings.gathered)
     node = read_nodes(source, findings, source.text) if source else None
-    if node is None:
-        if source and len(findings.gathered) == before:
-            findings.error(source.place(1), "larder.yaml is empty", "write a line for each store.")
-        return None
-    return read_larder(node, load_foods(), findings)
+    if source and node is None and len(findings.gathered) == before:
+        findings.error(source.place(1), f"{path.name} is empty", fill)
+    return node
 
 
 def _renamed(folder: Path, name: str) -> str:

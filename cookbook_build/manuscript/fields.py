@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
 Value = TypeVar("Value")
-METHODS: Final = ("kettle", "microwave", "stove", "jar", "cold")
 LANGUAGE: Final = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 
 

@@ -141,10 +141,9 @@ def _plates(menu: Menu, dishes: Mapping[str, Dish]) -> Iterable[Plate]:
 
 def _lines(plate: Plate) -> Iterable[tuple[MixLine, float, float]]:
     """Return each line of a plate with its grams and its pieces for the servings asked."""
-    scale = plate.servings / plate.dish.recipe.keys.serves
     for part in plate.dish.parts:
         for line in part.lines:
-            times = 1.0 if line.ingredient.per_pot else scale
+            times = plate.dish.times(line, plate.servings)
             is_count = line.ingredient.amount.kind == "count"
             pieces = float(line.ingredient.amount.count()) if is_count else 0.0
             yield line, line.grams * times, pieces * times

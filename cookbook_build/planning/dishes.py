@@ -7,14 +7,15 @@ component a mix that the kitchen can compute water for.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.conditions import METHODS, Conditions, Kit, Method
 from cookbook_build.kitchen.consistency import CONSISTENCIES
+from cookbook_build.kitchen.jars import jar_card
 from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS, Portion
 from cookbook_build.kitchen.resting import CRUSHED_REST_S, WHOLE_REST_S
 from cookbook_build.kitchen.scaling import Component, ComponentWater, Tested, component_water
+from cookbook_build.manuscript.agreement import RAW_METHODS
 from cookbook_build.planning.stores import ShelfStore, dry_mass, measures
 
 if TYPE_CHECKING:
@@ -28,9 +29,6 @@ if TYPE_CHECKING:
 
 MAIN: Final = "Main bowl"
 FAR_PHI_SD: Final = 3.0
-# Poured or soaking water is no way to cook what was dried raw. A jar and a cold soak are out;
-# a bowl of poured water is forbidden too, because nobody can say that it reached the middle.
-COOKING_METHODS: Final[tuple[Method, ...]] = ("microwave", "stove")
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,15 +117,26 @@ class Dish:
         }
         return tuple(sorted(names))
 
+    def times(self, line: MixLine, servings: int) -> float:
+        """Return how often a line goes in for a serving size; what goes in per pot, once."""
+        return 1.0 if line.ingredient.per_pot else servings / self.recipe.keys.serves
+
     def dry_g(self, servings: int) -> float:
         """Return the mass [g] of the dry mix for a serving size."""
-        scale = servings / self.recipe.keys.serves
-        return sum(
-            line.grams * (1 if line.ingredient.per_pot else scale)
-            for part in self.parts
-            for line in part.lines
-            if line.is_dry
+        return sum(self.part_dry(part, servings)[0] for part in self.parts)
+
+    def part_dry(self, part: Part, servings: int) -> tuple[float, float]:
+        """Return the mass [g] and the volume [mL] of one component's dry mix."""
+        dry = [(line, self.times(line, servings)) for line in part.lines if line.is_dry]
+        return (
+            sum(line.grams * times for line, times in dry),
+            sum(line.ml * times for line, times in dry),
         )
+
+    def jars(self, servings: int) -> int:
+        """Return how many of the household's jars the main component takes."""
+        place = self.place
+        return jar_card(self.parts[0].mix, servings, place.conditions, place.kit).jars
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +191,7 @@ def dish(
     methods: tuple[Method, ...] = recipe.keys.methods or _usual_methods(book)
     found = Dish(recipe, parts, methods, place, recipe.keys.serves, methods[0])
     if found.raw_stores:
-        methods = tuple(m for m in methods if m in COOKING_METHODS) or ("stove",)
+        methods = tuple(m for m in methods if m not in RAW_METHODS) or ("stove",)
     tested = next((part.text.tested for part in parts if part.text.tested), None)
     default = tested.method if tested and tested.method in methods else methods[0]
     found = replace(found, methods=methods, default_method=default)
@@ -327,8 +336,3 @@ def _kit(keys: KitKeys) -> Kit:
         given["jar_label_c"] = keys.jar.label.temp_c
         given["jar_label_h"] = keys.jar.label.after_s / 3600
     return Kit(**given)  # type: ignore[arg-type]
-
-
-def factor(dish_: Dish, servings: int) -> Fraction:
-    """Return what an ingredient is multiplied by for a serving size."""
-    return Fraction(servings, dish_.recipe.keys.serves)

@@ -48,26 +48,22 @@ def store_nourishment(store: ShelfStore, grams: float) -> Nourishment:
 
 def dish_nourishment(dish: Dish, servings: int | None = None) -> DishNourishment:
     """Return what one serving holds; what goes in per pot is shared by all servings."""
-    own = dish.recipe.keys.serves
-    made = servings or own
+    made = servings or dish.recipe.keys.serves
     lines = [line for part in dish.parts for line in part.lines]
     dry = [line for line in lines if line.is_dry]
     kept = [line for line in dry if not line.ingredient.optional]
     fresh = [line for line in lines if not line.is_dry]
     return DishNourishment(
-        _per_serving(dry, own, made),
-        _per_serving(kept, own, made) if len(kept) < len(dry) else None,
-        _per_serving(fresh, own, made) if fresh else None,
+        _per_serving(dry, dish, made),
+        _per_serving(kept, dish, made) if len(kept) < len(dry) else None,
+        _per_serving(fresh, dish, made) if fresh else None,
         tuple(sorted({line.store.name for line in lines if line.store.food is None})),
     )
 
 
-def _per_serving(lines: Iterable[MixLine], own: int, made: int) -> Nourishment:
+def _per_serving(lines: Iterable[MixLine], dish: Dish, made: int) -> Nourishment:
     return total(
-        store_nourishment(line.store, line.grams).times(
-            1 / made if line.ingredient.per_pot else 1 / own
-        )
-        for line in lines
+        store_nourishment(line.store, line.grams * dish.times(line, made) / made) for line in lines
     )
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from cookbook_build.planning.checklists import Checklist, checklist
 from cookbook_build.planning.dishes import Dish, dishes
 from cookbook_build.planning.shelf import shelf
+from cookbook_build.planning.stores import CUP_ML
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -19,6 +20,21 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
+class DriedBase:
+    """A base's pot, dried."""
+
+    pot: Pot
+    store: ShelfStore | None
+    dried_g: float
+    dried_ml: float | None  # None where nobody weighed a cup of it
+
+    @property
+    def removed_g(self) -> float:
+        """Water that the dryer takes away [g]."""
+        return self.pot.cooked_g - self.dried_g
+
+
+@dataclass(frozen=True, slots=True)
 class Reckoning:
     """A book with all its numbers, ready to be published."""
 
@@ -27,6 +43,14 @@ class Reckoning:
     pots: Mapping[str, Pot]
     dishes: Mapping[str, Dish]
     checklists: tuple[Checklist, ...]
+
+    def dried_base(self, base: str) -> DriedBase:
+        """Return what a base's pot leaves when it is dried, and the store it becomes."""
+        pot = self.pots[base]
+        store = next((store for store in self.stores.values() if store.base == base), None)
+        dried_g = pot.cooked_g * (store.grams_per_prepared_gram if store else 1.0)
+        cup = store.grams_per_cup if store else None
+        return DriedBase(pot, store, dried_g, dried_g / cup * CUP_ML if cup else None)
 
     def meals_using(self, store: str) -> list[Dish]:
         """Return the meals in which a store is used."""

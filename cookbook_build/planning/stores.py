@@ -6,7 +6,7 @@ from what went into the pot.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.composition import Composition
@@ -15,8 +15,6 @@ from cookbook_build.measures.units import SYSTEMS, US_CUP_ML, Measures
 from cookbook_build.preserving.yields import dry_yield
 
 if TYPE_CHECKING:
-    from fractions import Fraction
-
     from cookbook_build.findings import Findings
     from cookbook_build.foods import Food
     from cookbook_build.kitchen.rehydration import Dryness
@@ -139,11 +137,3 @@ def _unweighed(
 
 def _other(measure: str) -> str:
     return "pieces" if measure == "cup" else "cups and spoons"
-
-
-def scaled(line: Ingredient, factor: Fraction) -> Ingredient:
-    """Return an ingredient line for more or fewer servings; what goes in per pot stays."""
-    if line.per_pot:
-        return line
-    weighed = line.weighed.times(factor) if line.weighed else None
-    return replace(line, amount=line.amount.times(factor), weighed=weighed)

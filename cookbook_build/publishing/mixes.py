@@ -58,9 +58,7 @@ def mix_view(part: Part, dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -
     rows = tuple(_mix_row(line, dish, book, sizes) for line in part.lines)
     totals = []
     for size in sizes:
-        dry = [line for line in part.lines if line.is_dry]
-        mass = sum(line.grams * _times(line, dish, size) for line in dry)
-        volume = sum(line.ml * _times(line, dish, size) for line in dry)
+        mass, volume = dish.part_dry(part, size)
         totals.append(MixCell(size, str(friendly(volume, measures(book).system)), grams(mass)))
     return MixView(part.name, rows, tuple(totals))
 
@@ -72,7 +70,7 @@ def _mix_row(line: MixLine, dish: Dish, book: Manuscript, sizes: tuple[int, ...]
         MixCell(
             size,
             amount_text(written, Fraction(size, own), measures(book)),
-            grams(line.grams * _times(line, dish, size)) if line.grams and line.is_dry else "",
+            grams(line.grams * dish.times(line, size)) if line.grams and line.is_dry else "",
         )
         for size in sizes
     )
@@ -86,7 +84,3 @@ def _mix_row(line: MixLine, dish: Dish, book: Manuscript, sizes: tuple[int, ...]
         per_pot=written.per_pot,
         cells=cells,
     )
-
-
-def _times(line: MixLine, dish: Dish, size: int) -> float:
-    return 1.0 if line.ingredient.per_pot else size / dish.recipe.keys.serves

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from cookbook_build.measures.spoons import friendly
-from cookbook_build.planning.stores import CUP_ML
 from cookbook_build.publishing.choices import figure
 from cookbook_build.publishing.desk import Link, raw_caution
 from cookbook_build.publishing.pictures import PictureView, picture_view
@@ -60,15 +59,13 @@ def _neighbours(desk: Desk, recipe: Recipe) -> tuple[Link | None, Link | None]:
 
 def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
     """Return what the page of a base shows."""
-    pot = desk.reckoning.pots[base.address]
+    dried = desk.reckoning.dried_base(base.address)
+    pot, becomes = dried.pot, dried.store
     stores = [s for s in desk.reckoning.stores.values() if s.base == base.address]
-    becomes = stores[0] if stores else None
-    dried_g = pot.cooked_g * (becomes.grams_per_prepared_gram if becomes else 1.0)
     note = ""
-    if becomes and becomes.grams_per_cup:
+    if becomes and becomes.grams_per_cup and dried.dried_ml:
         form = f", {becomes.store.keys.form}" if becomes.store.keys.form else ""
-        volume = dried_g / becomes.grams_per_cup * CUP_ML
-        cups = friendly(volume, desk.book.book.measures)
+        cups = friendly(dried.dried_ml, desk.book.book.measures)
         note = f"{form}, {grams(becomes.grams_per_cup)} a cup: {cups}"
     users = [d for store in stores for d in desk.reckoning.meals_using(store.name)]
     return {
@@ -77,10 +74,10 @@ def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
         "image": _image(desk, base),
         "text": prose(base.body, desk.linking()),
         "facts": {
-            "dried": grams(dried_g),
+            "dried": grams(dried.dried_g),
             "cooked": grams(pot.cooked_g)
             + (", weighed" if pot.is_weighed else ", if nothing boils away"),
-            "removed": grams(pot.cooked_g - dried_g),
+            "removed": grams(dried.removed_g),
             "becomes": {
                 "name": becomes.name, "href": desk.store_pages[becomes.name], "note": note,
             } if becomes else None,

@@ -7,7 +7,6 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cookbook_build.kitchen.consistency import CONSISTENCIES
-from cookbook_build.kitchen.jars import jar_card
 from cookbook_build.measures.spoons import pour
 from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.mixes import MixView, mix_view
@@ -217,9 +216,7 @@ def _pour(water: ComponentWater, book: Manuscript) -> PourView:
 
 def _jars(dish: Dish, servings: int) -> str:
     """Return how many of the household's jars a serving size takes, where one is not enough."""
-    mix, place = dish.parts[0].mix, dish.place
-    jars = jar_card(mix, servings, place.conditions, place.kit).jars
-    holds = millilitres(place.kit.jar_holds_ml)
+    jars, holds = dish.jars(servings), millilitres(dish.place.kit.jar_holds_ml)
     return f"It takes {jars} jars of {holds}, filled alike." if jars > 1 else ""
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.measures.amounts import number_text
-from cookbook_build.measures.spoons import friendly, shown
+from cookbook_build.measures.spoons import shown
 
 if TYPE_CHECKING:
     from cookbook_build.manuscript.ingredients import Ingredient
@@ -102,11 +102,6 @@ def amount_text(line: Ingredient, factor: Fraction, measures: Measures) -> str:
 def rounds_up(line: Ingredient, factor: Fraction) -> bool:
     """Return whether a count had to be rounded up for a serving size."""
     return line.amount.kind == "count" and (line.amount.count() * factor) % 1 != 0
-
-
-def cup_measure(volume_ml: float, measures: Measures) -> str:
-    """Return a volume in kitchen measures."""
-    return str(friendly(volume_ml, measures.system))
 
 
 def _rounded(value: float) -> str:
