@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from cookbook_build.findings import one_of
 from cookbook_build.planning.checklists import Checklist, checklist
 from cookbook_build.planning.dishes import Dish, dishes
 from cookbook_build.planning.shelf import shelf
@@ -66,9 +67,25 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     found = shelf(book, findings)
     pots = {address: pot for address, pot in found.pots.items() if pot is not None}
     meals = dishes(book, found.stores, findings)
+    _check_menu_methods(book, meals, findings)
     menus = tuple(
         checklist(menu, meals, pots, book.foods)
         for menu in book.menus
         if all(meal.address in meals for meal in menu.keys.meals)
     )
     return Reckoning(book, found.stores, pots, meals, menus)
+
+
+def _check_menu_methods(book: Manuscript, meals: Mapping[str, Dish], findings: Findings) -> None:
+    """Report meals of a menu planned by a method that their recipe does not allow."""
+    for menu in book.menus:
+        for at, meal in enumerate(menu.keys.meals):
+            dish = meals.get(meal.address)
+            if dish is None or meal.method is None or meal.method in dish.methods:
+                continue
+            raw = f'; "{dish.raw_stores[0]}" was dried raw' if dish.raw_stores else ""
+            findings.error(
+                menu.places.of("meals", at, "method"),
+                f'"{meal.address}" is not made ready by "{meal.method}"{raw}',
+                f"write {one_of(dish.methods)}.",
+            )

@@ -211,6 +211,7 @@ MISTAKES = {
     "raw beans": _p(LARDER, "{food: salt, dried: bought}", "{food: kidney beans dry, dried: air}", "salt", "poisonous", "cooked first: true"),
     "raw rice in a meal": Planted(LARDER, "{food: salt, dried: bought}", "{food: white rice dry, dried: bought}", "salt", "does not cook", "cooked first: true", also=((BOWL, SOUND[BOWL]),)),
     "a raw store in a jar": _p(MINCE, "[stove]", "[stove, jar]", "jar", "does not cook", "brought to the boil"),
+    "a raw meal planned by kettle": _p(MENU, "method: stove", "method: kettle", "kettle", "was dried raw", "write stove."),
     "a lighter pot than its solids": _p(SAUCE, "700 g", "20 g", "20 g", "dry matter", "weigh the pot again"),
     "a picture without words": Planted(BOWL, "picture text: A bowl.\n", "", "bowl.svg", "no words", "picture text", W),
     "a tested water out of all reason": Planted(BOWL, "water: 3/4 cup + 1 tbsp", "water: 4 cups", "4\N{NO-BREAK SPACE}cups", "far more than", "check the measure", W),
