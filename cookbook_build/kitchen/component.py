@@ -22,7 +22,9 @@ RIGHT_TRIAL_SD: Final = 0.03
 """Noise of a trial that was right, in parts of its water; science of the project, our choice."""
 
 FOLLOW_TIMES: Final = 10.0
-"""The warmth is followed for ten times the reference rest: 0 to 100 °C spans less."""
+LEAST_FOLLOW_S: Final = 14_400.0
+"""The warmth is followed for ten times the reference rest, which 0 to 100 °C stay within, and for
+four hours, in which a full bowl has fallen below 60 °C; both our choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -282,7 +284,7 @@ def readied(
 ) -> Readying:
     """Return how a dry mix and the water that stays in it are made ready.
 
-    Assumes that the warmth need not be followed beyond ten reference rests.
+    Assumes that the warmth need not be followed beyond ten reference rests or four hours.
 
     Parameters
     ----------
@@ -321,9 +323,14 @@ def readied(
     >>> readied(mix, 200.0, 1, 600.0, "cold", Conditions(), Kit()).lost_g(600.0)
     0.0
     """
-    follow_s = FOLLOW_TIMES * reference_rest_s
+    follow_s = followed_s(reference_rest_s)
     dish = Dish(stays_ml, mix.dry_g, mix.heat_j_per_k, servings, follow_s)
     return readying(dish, method, conditions, kit)
+
+
+def followed_s(reference_rest_s: float) -> float:
+    """Return the time [s] over which a dish's warmth is followed."""
+    return max(FOLLOW_TIMES * reference_rest_s, LEAST_FOLLOW_S)
 
 
 def _heat(portion: Portion) -> float:

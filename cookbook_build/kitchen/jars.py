@@ -3,27 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import ceil, floor
+from math import floor
 from typing import TYPE_CHECKING, Final, Literal
 
-from cookbook_build.kitchen.boiling import boiling_point_c
-from cookbook_build.kitchen.component import dry_mix
+from cookbook_build.kitchen.component import dry_mix, readied
+from cookbook_build.kitchen.filling import dish_ml, jars_filled
 from cookbook_build.kitchen.holding import JAR_FOLLOW_S, Holding, holding
-from cookbook_build.kitchen.readying import WATER_KJ_PER_KG_K
 from cookbook_build.kitchen.scaling import component_water
-from cookbook_build.kitchen.warmth import (
-    jar_conductance_w_per_k,
-    jar_cooling,
-    mixing_temperature_c,
-)
 
 if TYPE_CHECKING:
     from cookbook_build.kitchen.component import Component
     from cookbook_build.kitchen.conditions import Conditions, Kit
-    from cookbook_build.kitchen.cooling import Relaxation
-
-DRY_MATTER_G_PER_ML: Final = 1.45
-"""True density of dried food; from memory (Choi-Okos: carbohydrate 1.6, protein 1.3, fat 0.9)."""
+    from cookbook_build.kitchen.cooling import Warmth
 
 HOURS: Final = tuple(range(13))
 MOST_MORE_WATER: Final = 1.25
@@ -118,16 +109,15 @@ def jar_card(component: Component, servings: int, conditions: Conditions, kit: K
     water = component_water(
         component, servings=servings, method="jar", conditions=conditions, kit=kit
     )
-    each_ml = _volume_ml(water.total_ml, water.dry_g)
-    jars = max(1, ceil(each_ml / kit.jar_holds_ml - 1e-9))
-    dry_heat = dry_mix(component, servings).heat_j_per_k / jars
+    volume_ml = dish_ml(water.total_ml, water.dry_g)
+    jars = jars_filled(volume_ml, kit.jar_holds_ml)
     warm, cold = (
-        _warmth(water.total_ml / jars, dry_heat, conditions, replace(kit, jar_preheated=preheated))
-        for preheated in (True, False)
+        _warmth(component, servings, water.total_ml, conditions, replace(kit, jar_preheated=first))
+        for first in (True, False)
     )
     return JarCard(
         jars,
-        each_ml / jars / kit.jar_holds_ml,
+        volume_ml / jars / kit.jar_holds_ml,
         HOURS,
         tuple(warm.temp_c(3600.0 * hour) for hour in HOURS),
         tuple(cold.temp_c(3600.0 * hour) for hour in HOURS),
@@ -207,28 +197,19 @@ def _more_water(
     water = component_water(
         component, servings=servings, method="jar", conditions=conditions, kit=kit
     )
-    heat = dry_mix(component, servings).heat_j_per_k
+    jars = jars_filled(dish_ml(water.total_ml, water.dry_g), kit.jar_holds_ml)
     for percent in range(5, round(100 * (MOST_MORE_WATER - 1)) + 1, 5):
         more_ml = water.total_ml * percent / 100
-        if _volume_ml(water.total_ml + more_ml, water.dry_g) > kit.jar_holds_ml:
+        if jars_filled(dish_ml(water.total_ml + more_ml, water.dry_g), kit.jar_holds_ml) > jars:
             break
-        warmth = _warmth(water.total_ml + more_ml, heat, conditions, kit)
+        warmth = _warmth(component, servings, water.total_ml + more_ml, conditions, kit)
         if holding(warmth, conditions.air_c, JAR_FOLLOW_S).hot_until_s >= lunch_s:
             return Change("more water", more_ml)
     return None
 
 
-def _volume_ml(water_ml: float, dry_g: float) -> float:
-    return water_ml + dry_g / DRY_MATTER_G_PER_ML
-
-
-def _warmth(water_ml: float, dry_heat: float, conditions: Conditions, kit: Kit) -> Relaxation:
-    boiling_c = boiling_point_c(conditions.altitude_m)
-    wall = kit.jar_inner_g * kit.jar_kj_per_kg_k
-    wall_c = boiling_c if kit.jar_preheated else conditions.air_c
-    water = water_ml * WATER_KJ_PER_KG_K
-    parts = [(water, boiling_c), (dry_heat, conditions.air_c), (wall, wall_c)]
-    conductance = jar_conductance_w_per_k(kit.jar_holds_ml, kit.jar_label_c, kit.jar_label_h)
-    return jar_cooling(
-        water + dry_heat + wall, mixing_temperature_c(parts), conditions.air_c, conductance
-    )
+def _warmth(
+    component: Component, servings: int, water_ml: float, conditions: Conditions, kit: Kit
+) -> Warmth:
+    mix = dry_mix(component, servings)
+    return readied(mix, water_ml, servings, JAR_FOLLOW_S, "jar", conditions, kit).warmth

@@ -18,17 +18,17 @@ from cookbook_build.kitchen.boiling import (
 from cookbook_build.kitchen.cooling import Relaxation
 from cookbook_build.kitchen.evaporation import (
     air_vapour_pa,
-    boiling_loss_g,
     heating_loss_g,
     lid_fraction,
     microwave_loss_g,
 )
+from cookbook_build.kitchen.filling import dish_ml, jars_filled
 from cookbook_build.kitchen.heating import (
     heating_s,
     microwave_share,
-    net_simmer_w,
     opening_area_m2,
 )
+from cookbook_build.kitchen.simmering import steam_g_per_s
 from cookbook_build.kitchen.warmth import (
     STILL_AIR_W_PER_M2_K,
     bowl_cooling,
@@ -171,9 +171,6 @@ def _stove(dish: Dish, place: Conditions, kit: Kit) -> Readying:
     warming_s = heating_s(heat, start_c, boiling_c, full_w)
     surface_m2 = opening_area_m2(kit.pot_opening_m) * lid_fraction(covered=kit.pot_lid)
     vapour_pa = air_vapour_pa(place.air_c, place.relative_humidity)
-    simmer_w = net_simmer_w(
-        full_w * kit.simmer_throttle, kit.pot_opening_m, boiling_c - place.air_c, lid=kit.pot_lid
-    )
     return Readying(
         air_pa,
         boiling_c,
@@ -182,15 +179,22 @@ def _stove(dish: Dish, place: Conditions, kit: Kit) -> Readying:
         lost_heating_g=heating_loss_g(
             warming_s, max(start_c, 0.0), boiling_c, surface_m2, vapour_pa
         ),
-        steam_g_per_s=boiling_loss_g(simmer_w, boiling_c, 1.0),
+        steam_g_per_s=steam_g_per_s(
+            full_w * kit.simmer_throttle,
+            kit.pot_opening_m,
+            boiling_c,
+            place.air_c,
+            lid=kit.pot_lid,
+        ),
     )
 
 
 def _jar(dish: Dish, place: Conditions, kit: Kit) -> Readying:
-    """Each serving has a jar of its own."""
+    """As few jars as hold it, filled alike."""
     air_pa = pressure_pa(place.altitude_m)
     boiling_c = saturation_temperature_c(air_pa)
-    water, dry = dish.water_heat_j_per_k / dish.servings, dish.dry_heat_j_per_k / dish.servings
+    jars = jars_filled(dish_ml(dish.water_g, dish.dry_g), kit.jar_holds_ml)
+    water, dry = dish.water_heat_j_per_k / jars, dish.dry_heat_j_per_k / jars
     wall = kit.jar_inner_g * kit.jar_kj_per_kg_k
     wall_c = boiling_c if kit.jar_preheated else place.air_c
     start_c = mixing_temperature_c([(water, boiling_c), (dry, place.air_c), (wall, wall_c)])
@@ -238,7 +242,7 @@ READYINGS: Final[Mapping[Method, Callable[[Dish, Conditions, Kit], Readying]]] =
 def readying(dish: Dish, method: Method, conditions: Conditions, kit: Kit) -> Readying:
     """Return how a dish is made ready by a method.
 
-    Assumes one bowl or pot for all servings, and a jar to each.
+    Assumes one bowl or pot for all servings, and the fewest jars that hold them.
 
     Parameters
     ----------

@@ -10,13 +10,13 @@ from math import hypot
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.component import (
-    FOLLOW_TIMES,
     RIGHT_TRIAL_SD,
     Component,
     DryMix,
     FreeWater,
     Tested,
     dry_mix,
+    followed_s,
     free_water,
     readied,
     require_positive,
@@ -55,6 +55,8 @@ class Derivation:
         Temperature of the dish as its rest begins. [°C]
     mean_c : float
         Mean temperature over its rest. [°C]
+    ready_c : float
+        Temperature as its rest ends. [°C]
     reference_rest_s : float
         Tested or usual rest. [s]
     reference_c : float
@@ -73,6 +75,7 @@ class Derivation:
     boiling_c: float
     start_c: float
     mean_c: float
+    ready_c: float
     reference_rest_s: float
     reference_c: float
     heating_s: float
@@ -114,11 +117,11 @@ class ComponentWater:
     tested : bool
         Whether the author's own test stands behind it. [-]
     ready_s : float
-        Time from cold water, or from the pour, until it is ready to eat. [s]
+        Time until it is ready to eat: from the pour, on stove and in oven from cold water. [s]
     hot_until_s : float
-        Time from the pour until it falls below 60 °C; zero if it never was above. [s]
+        Time from the same start until it falls below 60 °C; none if it never was above. [s]
     eat_by_s : float
-        Time from the pour by which it should be eaten, by the two-hour rule. [s]
+        Time from the same start by which it should be eaten, by the two-hour rule. [s]
     derivation : Derivation
         The numbers it came from. [-]
     """
@@ -146,7 +149,13 @@ class ComponentWater:
 
 
 def component_water(
-    component: Component, *, servings: float, method: Method, conditions: Conditions, kit: Kit
+    component: Component,
+    *,
+    servings: float,
+    method: Method,
+    conditions: Conditions,
+    kit: Kit,
+    tested_with: Kit | None = None,
 ) -> ComponentWater:
     r"""Return the water and the rest of a component.
 
@@ -164,7 +173,9 @@ def component_water(
     conditions : Conditions
         Where. [-]
     kit : Kit
-        With what, now and when tested. [-]
+        With what. [-]
+    tested_with : Kit or None
+        With what it was tested; None for the same. [-]
 
     Returns
     -------
@@ -206,7 +217,7 @@ def component_water(
     """
     require_positive(servings)
     mix = dry_mix(component, servings)
-    free = free_water(component, kit)
+    free = free_water(component, tested_with or kit)
     stays_ml = _stays_ml(mix, free, servings)
     ready = readied(mix, stays_ml, servings, free.reference_rest_s, method, conditions, kit)
     rest = settled_rest_s(ready.warmth, free.reference_rest_s, free.reference_c)
@@ -242,6 +253,7 @@ def component_water(
             boiling_c=ready.boiling_c,
             start_c=ready.warmth.start_c,
             mean_c=mean_c,
+            ready_c=ready.warmth.temp_c(rest),
             reference_rest_s=free.reference_rest_s,
             reference_c=free.reference_c,
             heating_s=ready.heating_s,
@@ -257,9 +269,12 @@ def _held(
 ) -> Holding:
     """Return how long it stays hot; a pot is taken to cool from the end of its simmer."""
     if method == "stove":
-        return simmered(rest_s, conditions.air_c)
-    follow_s = JAR_FOLLOW_S if method == "jar" else FOLLOW_TIMES * reference_s
-    return holding(ready.warmth, conditions.air_c, follow_s)
+        return simmered(ready.heating_s + rest_s, conditions.air_c)
+    follow_s = JAR_FOLLOW_S if method == "jar" else followed_s(reference_s)
+    held = holding(ready.warmth, conditions.air_c, follow_s)
+    if not held.hot_until_s:
+        return held
+    return Holding(held.hot_until_s + ready.heating_s, held.eat_by_s + ready.heating_s)
 
 
 def _stands_on_a_test(component: Component) -> bool:

@@ -130,7 +130,7 @@ def bowl_cooling(
     covered: bool,
     air_c: float,
     vapour_pa: float,
-    steps: int = 32,
+    steps: int = 48,
 ) -> Cooling:
     r"""Return how a bowl of hot food cools and what evaporates from it.
 
