@@ -9,9 +9,11 @@ from __future__ import annotations
 from math import sqrt
 from typing import Final
 
+# Kelvin and Celsius: exact, by definition. The range of the fits below: our choice.
 ZERO_C_IN_K: Final = 273.15
 COLDEST_C, HOTTEST_C = 0.0, 150.0
 
+# ISO 2533:1975, standard atmosphere.
 _EARTH_RADIUS_M: Final = 6_356_766.0
 _SEA_LEVEL_PA: Final = 101_325.0
 _SEA_LEVEL_K: Final = 288.15
@@ -156,6 +158,7 @@ def saturation_temperature_c(vapour_pa: float) -> float:
     >>> round(saturation_temperature_c(100_000.0) + 273.15, 6)
     372.755919
     """
+    # from just above freezing to 366 °C, within the range of IF97's region 4; our choice
     if not 620.0 <= vapour_pa <= 20e6:
         raise ValueError(f"vapour_pa must lie between 620 and 20e6, not {vapour_pa!r}")
     beta = sqrt(sqrt(vapour_pa / 1e6))

@@ -255,13 +255,13 @@ def free_water(component: Component, kit: Kit) -> FreeWater:
         )
     mix = dry_mix(component, tested.servings)
     stays_ml = tested.water_ml
-    for _ in range(50):
+    for _ in range(50):  # rounds: our choice
         ready = readied(
             mix, stays_ml, tested.servings, tested.rest_s, tested.method, tested.conditions, kit
         )
         before = stays_ml
         stays_ml = max(tested.water_ml - ready.lost_g(tested.rest_s), tested.water_ml / 2)
-        if abs(stays_ml - before) <= 1e-14 * stays_ml:
+        if abs(stays_ml - before) <= 1e-14 * stays_ml:  # closeness: our choice
             break
     return FreeWater(
         ratio=(stays_ml - mix.uptake_ml) / mix.restored_g,
@@ -344,5 +344,5 @@ def _root_sum(deviations: Iterable[float]) -> float:
 
 def require_positive(amount: float) -> None:
     """Raise ValueError unless an amount lies above zero and within bounds."""
-    if not 0 < amount < 1e7:
+    if not 0 < amount < 1e7:  # ten tonnes: our choice
         raise ValueError(f"an amount must be above zero and within bounds, not {amount!r}")

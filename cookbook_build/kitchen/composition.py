@@ -57,7 +57,7 @@ def specific_heat_kj_per_kg_k(composition: Composition, temp_c: float = 20.0) ->
     composition : Composition
         Mass fractions; a remainder that the parts leave is not counted. [-]
     temp_c : float
-        Temperature, 0 to 150 °C. [°C]
+        Temperature, 0 to 150 °C; 20 °C if not given. [°C]
 
     Returns
     -------

@@ -59,7 +59,7 @@ class Relaxation:
     def mean_c(self, after_s: float) -> float:
         """Return the mean temperature from the start to a time [°C]."""
         times = after_s / self.tau_s
-        if times < 1e-12:
+        if times < 1e-12:  # too short to tell: our choice
             return self.start_c
         return self.air_c - (self.start_c - self.air_c) * expm1(-times) / times
 
@@ -116,6 +116,9 @@ class Cooling:
         """Return the mean temperature from the start to a time [°C]."""
         if after_s <= 0:
             return self.start_c
+        beyond_s = after_s - self.times_s[-1]
+        if beyond_s > 0:
+            return (self.degree_seconds[-1] + beyond_s * self.temps_c[-1]) / after_s
         step, _ = self._step(after_s)
         since = self.times_s[step]
         last = (self.temps_c[step] + self.temp_c(after_s)) / 2 * (after_s - since)

@@ -115,6 +115,7 @@ def net_simmer_w(burner_w: float, opening_m: float, excess_k: float, *, lid: boo
     >>> round(net_simmer_w(150.0, 0.15, 80.0, lid=True))
     99
     """
+    # wall and lid, or the wall alone, in openings: the assumed shape, our choice
     area = opening_area_m2(opening_m) * (3 if lid else 2)
     return max(0.0, burner_w - POT_LOSS_W_PER_M2_K * area * excess_k)
 

@@ -17,7 +17,8 @@ ONE_HOUR_S: Final = 3600.0
 
 STEP_S: Final = 60.0
 JAR_FOLLOW_S: Final = 172_800.0
-"""A jar is followed for two days; no meal is kept that long."""
+"""The moment is told to a minute, and a jar is followed for two days, longer than any meal is
+kept; our choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +120,7 @@ def _hot_until_s(warmth: Warmth, follow_s: float) -> float:
     low, high = 0.0, follow_s
     if follow_s == inf or warmth.temp_c(follow_s) >= HOT_LINE_C:
         return follow_s
-    while high - low > STEP_S / 4:
+    while high - low > STEP_S / 4:  # a quarter of the step that is told: our choice
         middle = (low + high) / 2
         low, high = (middle, high) if warmth.temp_c(middle) >= HOT_LINE_C else (low, middle)
     return low - low % STEP_S

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Conditions, Kit
     from cookbook_build.kitchen.cooling import Warmth
 
+# Half a day by the hour; how far changes are tried, and in what steps: our choice.
 HOURS: Final = tuple(range(13))
 MOST_MORE_WATER: Final = 1.25
 SMALLEST_JAR_ML: Final = 200
@@ -198,6 +199,7 @@ def _more_water(
         component, servings=servings, method="jar", conditions=conditions, kit=kit
     )
     jars = jars_filled(dish_ml(water.total_ml, water.dry_g), kit.jar_holds_ml)
+    # in steps of five per cent: our choice
     for percent in range(5, round(100 * (MOST_MORE_WATER - 1)) + 1, 5):
         more_ml = water.total_ml * percent / 100
         if jars_filled(dish_ml(water.total_ml + more_ml, water.dry_g), kit.jar_holds_ml) > jars:

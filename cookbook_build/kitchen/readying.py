@@ -48,6 +48,7 @@ MICROWAVE_BOIL_S: Final = 10.0
 """How long an oven runs on once the dish boils, until someone stops it; [s]; from memory."""
 
 WATER_KJ_PER_KG_K: Final = water_heat_kj_per_kg_k(60.0)
+"""Of Choi and Okos at 60 °C, between cold water and boiling; the temperature is our choice."""
 
 
 @dataclass(frozen=True, slots=True)

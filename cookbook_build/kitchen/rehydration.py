@@ -91,6 +91,7 @@ class Portion:
 
     def __post_init__(self) -> None:
         amounts = (self.dry_g, self.dry_ml, self.full_ml, self.uptake_sd)
+        # bounds: our choice
         if not all(0 <= amount < 1e7 for amount in amounts) or not 0 <= self.uptake_mean <= 2:
             raise ValueError(f"{self.store}: amounts must not be negative or boundless")
 

@@ -26,10 +26,11 @@ WHOLE_REST_S: Final = 600.0
 """Untested rests in a covered bowl, crushed or powdered and whole; common practice, no source."""
 
 COVERED_BOWL_C: Final = 65.0
-"""Mean temperature for which those hold: our bowl model gives 64 to 70 °C for a single supper of
-180 to 250 mL of water over ten minutes at sea level, in the default kit."""
+"""Mean temperature for which those hold, our choice: our bowl model gives 64 to 70 °C for a single
+supper of 180 to 250 mL of water over ten minutes at sea level, in the default kit."""
 
 GAS_CONSTANT_J_PER_MOL_K: Final = 8.314462618
+"""CODATA 2018, exact."""
 
 
 def rest_s(
@@ -158,8 +159,9 @@ def settled_rest_s(warmth: Warmth, reference_s: float, reference_c: float) -> fl
     413
     """
     rest = reference_s
+    # rounds and closeness: our choice, far within what a clock shows
     for _ in range(200):
         before, rest = rest, rest_s(reference_s, reference_c, warmth.mean_c(rest))
-        if abs(rest - before) <= 1e-13 * rest:
+        if abs(rest - before) <= 1e-13 * rest:  # our choice
             break
     return rest

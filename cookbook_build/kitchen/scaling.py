@@ -39,6 +39,7 @@ __all__ = [
 ]
 
 SMALLEST_HOLD_BACK_ML: Final = 5.0
+"""A teaspoon, as nutrition labels count it: 21 CFR 101.9(b)(5)(viii)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -283,6 +284,8 @@ def _stands_on_a_test(component: Component) -> bool:
 
 
 def _stays_ml(mix: DryMix, free: FreeWater, servings: float) -> float:
+    # never less than half of what stayed when tested; untested, half the uptake or a tenth of the
+    # dry weight: our choice
     least_ml = free.stays_ml_per_serving * servings / 2 or max(mix.uptake_ml / 2, mix.dry_g / 10)
     return max(mix.uptake_ml + free.ratio * mix.restored_g, least_ml)
 
@@ -295,5 +298,6 @@ def _tested_pour(mix: DryMix, free: FreeWater, total_ml: float) -> tuple[float, 
 
 def _untested_pour(mix: DryMix, free: FreeWater, total_ml: float) -> tuple[float, float, float]:
     sd_ml = hypot(free.ratio_sd * mix.restored_g, mix.uptake_sd_ml * (1 + free.ratio))
+    # at least half of the uptake and a quarter of the whole: our choice
     start_ml = max(total_ml - sd_ml, mix.uptake_ml / 2, total_ml / 4)
     return start_ml, max(SMALLEST_HOLD_BACK_ML, total_ml + sd_ml - start_ml), sd_ml

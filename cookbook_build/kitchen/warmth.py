@@ -45,6 +45,9 @@ EMISSIVITY: Final = 0.95
 STILL_AIR_W_PER_M2_K: Final = 10.0
 """Convection and radiation together from a surface near room temperature; from memory."""
 
+RELAXED_TIMES: Final = 12.0
+"""Time constants after which a bowl has come to the air's warmth; our choice."""
+
 LABEL_FILL_C: Final = 95.0
 LABEL_ROOM_C: Final = 20.0
 """EN 12546-1 fills at 95 °C or above and stands the jar at 20 ± 2 °C."""
@@ -107,7 +110,7 @@ def vessel_surface_m2(opening_m: float) -> float:
 
     Notes
     -----
-    .. math:: A = 2 π d^2/4 + π d^2/4
+    .. math:: A = 2 π d^2/4 + π d^2/4 = 3 π d^2/4
 
     References
     ----------
@@ -144,7 +147,7 @@ def bowl_cooling(
     start_c : float
         Temperature at the start, 0 to 100 °C. [°C]
     duration_s : float
-        Time to follow. [s]
+        Time to follow, unless it has come to rest before. [s]
     opening_m : float
         Inner width at the rim. [m]
     covered : bool
@@ -154,7 +157,7 @@ def bowl_cooling(
     vapour_pa : float
         Pressure of the vapour in the air. [Pa]
     steps : int
-        Steps of the integration, short at first. [-]
+        Steps of the integration, short at first; 48 unless given, our choice. [-]
 
     Returns
     -------
@@ -173,7 +176,9 @@ def bowl_cooling(
 
     with h = 1.42 (ΔT/L)^{1/4} in W/(m² K), L half the opening, ε = 0.95, A of
     `vessel_surface_m2`, w of `evaporation_flux_kg_per_m2_s`, f of `lid_fraction`. Heun's
-    method.
+    method. After twelve time constants the bowl is as warm as it will stay, and what little
+    evaporates from then on is not counted; without that end a long rest would take steps so
+    long that they overshoot.
 
     References
     ----------
@@ -203,12 +208,14 @@ def bowl_cooling(
         vapour = free_kg_m2 * evaporation_flux_kg_per_m2_s(max(temp_c, 0.0), vapour_pa)
         return convected, radiated, vapour
 
+    relaxed_s = RELAXED_TIMES * heat_j_per_k / (STILL_AIR_W_PER_M2_K * shell_m2)
+    followed_s = min(duration_s, relaxed_s)
     water_heat = 1000 * water_heat_kj_per_kg_k(start_c)
     temp, heat, gone, area = start_c, heat_j_per_k, 0.0, 0.0
     convected_j = radiated_j = vapour_j = 0.0
     times, temps, gones, areas = [0.0], [temp], [0.0], [0.0]
     for number in range(1, steps + 1):
-        now = duration_s * (number / steps) ** 2
+        now = followed_s * (number / steps) ** 2
         step_s = now - times[-1]
         first = flows(temp)
         guess = temp - step_s * _drain_w(first, temp) / heat

@@ -56,6 +56,7 @@ class StoveKeys(Matter):
 
     power: Power | None = None
     efficiency: Share | None = None
+    fuel: Literal["gas canister", "alcohol", "white gas"] = "gas canister"
 
 
 class MicrowaveKeys(Matter):
@@ -69,6 +70,7 @@ class JarKeys(Matter):
 
     holds: Capacity
     label: Jar
+    lunch: Duration | None = None  # from filling it to eating from it
 
 
 class DryerKeys(Matter):
@@ -118,6 +120,8 @@ class BookKeys(Matter):
     language: Language = "en"
     measures: Literal["us-cups", "metric-cups", "label-cups"] = "us-cups"
     altitude: Altitude | None = None
+    altitudes: Literal["metres", "feet"] = "metres"
+    allergens: Literal["us", "eu"] = "us"
     servings: Annotated[tuple[Annotated[int, Field(ge=1, le=100)], ...], Field(min_length=1)] = (
         1, 2, 3, 4, 6, 8,
     )  # fmt: skip

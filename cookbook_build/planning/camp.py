@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.boiling import boiling_point_c
@@ -20,26 +20,40 @@ BANDS_M: Final = {
     "feet": tuple(FOOT_M * feet for feet in (0, 3000, 6000, 9000, 12000)),
 }
 CAMP_METHODS: Final[tuple[Method, ...]] = ("stove", "kettle")
-USUAL_LUNCH_S: Final = 4 * 3600.0  # packed at eight, eaten at noon
 
 
 @dataclass(frozen=True, slots=True)
 class CampCell:
-    """A dish at one altitude for one serving size."""
+    """A dish at one altitude for one serving size; fuel in the order of its components."""
 
     servings: int
     waters: tuple[ComponentWater, ...]
-    fuel_g: float
+    part_fuel_g: tuple[float, ...]
+
+    @property
+    def fuel_g(self) -> float:
+        """Fuel for all components [g]."""
+        return sum(self.part_fuel_g)
 
     @property
     def together_ml(self) -> float:
-        """Water to have at hand for all components."""
+        """Water to have at hand for all components [mL]."""
         return sum(water.start_ml + water.hold_back_ml for water in self.waters)
 
     @property
     def heating_s(self) -> float:
-        """Time to bring all components to the boil, one after the other."""
+        """Time to bring all components to the boil, one after the other [s]."""
         return sum(water.derivation.heating_s for water in self.waters)
+
+    @property
+    def steam_ml(self) -> float:
+        """Water that leaves all components [mL]."""
+        return sum(water.loss_ml for water in self.waters)
+
+    @property
+    def eat_by_s(self) -> float:
+        """Time by which the first of the components is to be eaten [s]."""
+        return min(water.eat_by_s for water in self.waters)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +74,16 @@ class JarDay:
     lunch_s: float
     change: Change | None  # what would keep it hot until lunch, where it isn't
 
+    @property
+    def is_unsafe(self) -> bool:
+        """Whether lunch comes after the time by which it should be eaten."""
+        return self.card.preheated.eat_by_s < self.lunch_s
+
 
 def camp_rows(
     dish: Dish, sizes: tuple[int, ...], method: Method, altitudes: str
 ) -> tuple[CampRow, ...]:
-    """Return a dish at every altitude band."""
+    """Return a dish at every altitude band, `metres` or `feet`."""
     return tuple(
         CampRow(
             altitude,
@@ -78,38 +97,39 @@ def camp_rows(
 def camp_cell(dish: Dish, servings: int, method: Method, altitude_m: float | None) -> CampCell:
     """Return a dish at one altitude [m] for one serving size."""
     waters = dish.waters(servings, method, altitude_m)
-    return CampCell(servings, waters, meal_fuel_g(dish, waters, method))
+    return CampCell(servings, waters, tuple(part_fuel_g(dish, water, method) for water in waters))
 
 
-def meal_fuel_g(dish: Dish, waters: tuple[ComponentWater, ...], method: Method) -> float:
-    """Return the fuel [g] for a meal on the household's burner; none without a flame."""
-    kit, conditions = dish.place.kit, dish.place.conditions
+def part_fuel_g(dish: Dish, water: ComponentWater, method: Method) -> float:
+    """Return the fuel [g] for a component on the household's burner; none without a flame.
+
+    What is held back is boiled too, for it is added hot.
+    """
+    kit, derivation = dish.place.kit, water.derivation
     if method == "stove":
-        return sum(
-            fuel_g(
-                water.derivation.heating_s, water.rest_s, kit.stove_w, kit.simmer_throttle, kit.fuel
-            )
-            for water in waters
+        return fuel_g(
+            derivation.heating_s, water.rest_s, kit.stove_w, kit.simmer_throttle, kit.fuel
         )
     if method in {"kettle", "jar"}:
-        boiled_ml = sum(water.total_ml for water in waters)
-        boils_c = waters[0].derivation.boiling_c
         return boiling_fuel_g(
-            boiled_ml, conditions.water_c, boils_c, kit.stove_efficiency, kit.fuel
+            water.start_ml + water.hold_back_ml,
+            dish.place.conditions.water_c,
+            derivation.boiling_c,
+            kit.stove_efficiency,
+            kit.fuel,
         )
     return 0.0
 
 
-def jar_days(dish: Dish, sizes: tuple[int, ...], lunch_s: float | None) -> tuple[JarDay, ...]:
-    """Return how the main component of a dish fares in the jar, at every serving size."""
+def jar_day(dish: Dish, servings: int, altitude_m: float | None = None) -> JarDay:
+    """Return how the main component of a dish fares in the jar until the household's lunch."""
     mix, place = dish.parts[0].mix, dish.place
-    lunch = lunch_s or USUAL_LUNCH_S
-    return tuple(
-        JarDay(
-            size,
-            jar_card(mix, size, place.conditions, place.kit),
-            lunch,
-            change_for_lunch(mix, size, lunch, place.conditions, place.kit),
-        )
-        for size in sizes
+    conditions = place.conditions
+    if altitude_m is not None:
+        conditions = replace(conditions, altitude_m=altitude_m)
+    return JarDay(
+        servings,
+        jar_card(mix, servings, conditions, place.kit),
+        place.lunch_s,
+        change_for_lunch(mix, servings, place.lunch_s, conditions, place.kit),
     )

@@ -15,11 +15,12 @@ from cookbook_build.kitchen.jars import jar_card
 from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS, Portion
 from cookbook_build.kitchen.resting import CRUSHED_REST_S, WHOLE_REST_S
 from cookbook_build.kitchen.scaling import Component, ComponentWater, Tested, component_water
+from cookbook_build.kitchen.simmering import BoilOff, boil_off
 from cookbook_build.manuscript.agreement import RAW_METHODS
 from cookbook_build.planning.stores import ShelfStore, dry_mass, measures
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.collection import Manuscript
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
 
 MAIN: Final = "Main bowl"
 FAR_PHI_SD: Final = 3.0
+USUAL_LUNCH_S: Final = 4 * 3600.0
+"""Packed at eight, eaten at noon; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,12 +148,25 @@ class Household:
 
     conditions: Conditions
     kit: Kit
+    chosen_lunch_s: float | None = None  # from filling the jar to eating from it
+
+    @property
+    def lunch_s(self) -> float:
+        """Return the time from filling a jar to lunch, chosen or usual [s]."""
+        return self.chosen_lunch_s or USUAL_LUNCH_S
+
+    @property
+    def boil_off(self) -> BoilOff:
+        """Return what boils off this household's pot at home."""
+        return boil_off(self.conditions, self.kit)
 
 
 def household(book: Manuscript) -> Household:
-    """Return the household's kitchen: its altitude and its kit."""
-    altitude = book.book.altitude.si if book.book.altitude else 0.0
-    return Household(Conditions(altitude_m=altitude), _kit(book.book.kit))
+    """Return the household's kitchen: its altitude, its kit and its lunch hour."""
+    keys = book.book
+    altitude = keys.altitude.si if keys.altitude else 0.0
+    lunch = keys.kit.jar.lunch if keys.kit.jar else None
+    return Household(Conditions(altitude_m=altitude), _kit(keys.kit), lunch.si if lunch else None)
 
 
 def dishes(
@@ -299,28 +315,34 @@ def _tested(
     )
 
 
-def _check_phi(dish_: Dish, findings: Findings) -> None:
-    """Warn where a tested water is far from what its consistency lets expect."""
+def far_waters(dish_: Dish) -> Iterator[tuple[Part, float]]:
+    """Give the components whose tested water is far from the usual, and by how many deviations."""
     for part, water in zip(
         dish_.parts, dish_.waters(dish_.default_servings, dish_.default_method), strict=True
     ):
-        if part.text.tested is None or not part.lines:
-            continue
         usual = CONSISTENCIES[part.text.consistency]
         off = (water.phi - usual.free_ratio) / usual.free_ratio_sd
-        if abs(off) > FAR_PHI_SD:
-            findings.warning(
-                dish_.recipe.places.of(*part.text.path, "tested", "water"),
-                f"{part.text.tested.water} is far {'more' if off > 0 else 'less'} than a "
-                f'"{part.text.consistency}" of these ingredients takes',
-                "check the measure, what a cup of each store weighs, and the consistency.",
-            )
+        if part.text.tested and part.lines and abs(off) > FAR_PHI_SD:
+            yield part, off
+
+
+def _check_phi(dish_: Dish, findings: Findings) -> None:
+    """Warn where a tested water is far from what its consistency lets expect."""
+    for part, off in far_waters(dish_):
+        written = part.text.tested.water if part.text.tested else ""
+        findings.warning(
+            dish_.recipe.places.of(*part.text.path, "tested", "water"),
+            f"{written} is far {'more' if off > 0 else 'less'} than a "
+            f'"{part.text.consistency}" of these ingredients takes',
+            "check the measure, what a cup of each store weighs, and the consistency.",
+        )
 
 
 def _kit(keys: KitKeys) -> Kit:
-    given: dict[str, float | bool] = {
+    given: dict[str, float | bool | str] = {
         "bowl_covered": keys.bowl.covered,
         "pot_lid": keys.pot.lid,
+        "fuel": keys.stove.fuel,
     }
     optional = {
         "bowl_opening_m": keys.bowl.opening,

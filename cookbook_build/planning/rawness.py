@@ -20,6 +20,10 @@ _BY_GROUP: Final[dict[str, RawKind]] = {
     "baking": "flour",
 }
 _MINCED: Final = ("ground", "minced", "mince", "sausage")
+_OFFAL_AND_GAME: Final = (
+    "liver", "kidney", "heart", "tongue", "rabbit", "hare", "venison", "deer", "elk", "moose",
+    "boar",
+)  # fmt: skip
 
 
 def raw_kind(food: Food | None) -> RawKind:
@@ -28,7 +32,9 @@ def raw_kind(food: Food | None) -> RawKind:
         return "poultry"
     if food.group == "meat":
         words = f"{food.name} {' '.join(food.other_names)}"
-        return "minced meat" if any(word in words for word in _MINCED) else "whole meat"
+        if any(word in words for word in _MINCED):
+            return "minced meat"
+        return "offal and game" if any(word in words for word in _OFFAL_AND_GAME) else "whole meat"
     return _BY_GROUP.get(food.group, "poultry")
 
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from math import floor
+from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import one_of
+from cookbook_build.kitchen.cautions import HOT_LINE_C
+from cookbook_build.planning.camp import jar_day
 from cookbook_build.planning.checklists import Checklist, checklist
-from cookbook_build.planning.dishes import Dish, dishes
+from cookbook_build.planning.dishes import Dish, dishes, far_waters, household
 from cookbook_build.planning.shelf import shelf
 from cookbook_build.planning.stores import CUP_ML
 
@@ -16,8 +19,18 @@ if TYPE_CHECKING:
 
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.planning.camp import JarDay
+    from cookbook_build.planning.dishes import Household
     from cookbook_build.planning.pots import Pot
     from cookbook_build.planning.stores import ShelfStore
+
+_NO_JAR: Final = 'leave "jar" out of its methods, or set an earlier lunch in the kit'
+_JAR_MENDS: Final = {
+    "preheat": "preheat the jar with boiling water",
+    "fill": "pack {:.0f} servings in one jar",
+    "smaller jar": "use a jar of {:.0f} mL with the same label",
+    "more water": "pour {:.0f} mL more",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +53,7 @@ class Reckoning:
     """A book with all its numbers, ready to be published."""
 
     book: Manuscript
+    place: Household
     stores: Mapping[str, ShelfStore]
     pots: Mapping[str, Pot]
     dishes: Mapping[str, Dish]
@@ -68,12 +82,14 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     pots = {address: pot for address, pot in found.pots.items() if pot is not None}
     meals = dishes(book, found.stores, findings)
     _check_menu_methods(book, meals, findings)
+    for meal in meals.values():
+        _check_jar(meal, findings)
     menus = tuple(
         checklist(menu, meals, pots, book.foods)
         for menu in book.menus
         if all(meal.address in meals for meal in menu.keys.meals)
     )
-    return Reckoning(book, found.stores, pots, meals, menus)
+    return Reckoning(book, household(book), found.stores, pots, meals, menus)
 
 
 def _check_menu_methods(book: Manuscript, meals: Mapping[str, Dish], findings: Findings) -> None:
@@ -89,3 +105,29 @@ def _check_menu_methods(book: Manuscript, meals: Mapping[str, Dish], findings: F
                 f'"{meal.address}" is not made ready by "{meal.method}"{raw}',
                 f"write {one_of(dish.methods)}.",
             )
+
+
+def _check_jar(dish: Dish, findings: Findings) -> None:
+    """Warn of a jar too large for its meal: cool at the lunch chosen, or unsafe at the usual."""
+    if "jar" not in dish.methods or any(far_waters(dish)):
+        return  # what is wrong with its water was said already
+    day = jar_day(dish, dish.default_servings)
+    if not (day.is_unsafe or (day.change and dish.place.chosen_lunch_s)):
+        return
+    hot, by, lunch = (
+        f"{floor(seconds / 360) / 10:g} h"
+        for seconds in (day.card.preheated.hot_until_s, day.card.preheated.eat_by_s, day.lunch_s)
+    )
+    findings.warning(
+        dish.recipe.places.key("methods") if dish.recipe.keys.methods else dish.recipe.place,
+        f"the jar of the kit is too large for this meal: it falls below {HOT_LINE_C:g} °C after "
+        f"{hot}, is to be eaten by {by}, and lunch is at {lunch}",
+        f"{_kept_hot(day)}{_NO_JAR}.",
+    )
+
+
+def _kept_hot(day: JarDay) -> str:
+    if day.change is None or day.change.kind not in _JAR_MENDS:
+        return ""
+    mend = _JAR_MENDS[day.change.kind].format(day.change.amount)
+    return f"{mend} and it stays hot until then, or "

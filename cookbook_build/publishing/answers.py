@@ -2,38 +2,118 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from textwrap import wrap
+from typing import TYPE_CHECKING, Any, Final
 
-from cookbook_build.publishing.views import shown_measures
-from cookbook_build.publishing.wording import METHOD_NAMES, metres, millilitres, minutes
+from cookbook_build.planning.camp import camp_cell, jar_day
+from cookbook_build.publishing.cautioning import caution_views
+from cookbook_build.publishing.pours import shown_measures
+from cookbook_build.publishing.wording import (
+    FUEL_WORDS,
+    METHOD_NAMES,
+    REST_WORDS,
+    altitude_words,
+    degrees,
+    grams_up,
+    hours_down,
+    millilitres,
+    minutes,
+    until,
+)
 
 if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Method
+    from cookbook_build.kitchen.holding import Holding
     from cookbook_build.kitchen.scaling import ComponentWater
+    from cookbook_build.planning.camp import JarDay
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.planning.reckoning import Reckoning
+
+WIDTH: Final = 78
 
 
 def answer(
     reckoning: Reckoning, dish: Dish, servings: int, method: Method, altitude_m: float | None
 ) -> dict[str, Any]:
     """Return every number of a dish's water for one size, method and altitude."""
+    where_m = dish.place.conditions.altitude_m if altitude_m is None else altitude_m
     counted = [line.store.name for part in dish.parts for line in part.optional]
     found: dict[str, Any] = {
         "recipe": dish.recipe.address,
         "title": dish.recipe.keys.title,
         "servings": servings,
         "method": method,
-        "altitude_m": dish.place.conditions.altitude_m if altitude_m is None else altitude_m,
+        "altitude_m": where_m,
+        "altitude": altitude_words(where_m, reckoning.book.book.altitudes),
         "measures": reckoning.book.book.measures,
+        **_heat(dish, servings, method, altitude_m),
         "components": _components(reckoning, dish.waters(servings, method, altitude_m)),
         "counts_optional": counted,
         "raw_stores": list(dish.raw_stores),
     }
+    if method == "jar":
+        found["jar"] = _jar(jar_day(dish, servings, altitude_m))
     if counted:
         bare = dish.waters(servings, method, altitude_m, without_optional=True)
         found["without_optional"] = _components(reckoning, bare)
     return found
+
+
+def _heat(dish: Dish, servings: int, method: Method, altitude_m: float | None) -> dict[str, Any]:
+    """Return when a dish is ready, until when it may be eaten, its fuel and its warnings.
+
+    A jar's time is its main component's: what else there is is stirred in when it is eaten.
+    """
+    cell = camp_cell(dish, servings, method, altitude_m)
+    kept = cell.waters[:1] if method == "jar" else cell.waters
+    last = max(cell.waters, key=lambda water: water.ready_s)
+    return {
+        "rest_s": round(max(water.rest_s for water in cell.waters), 1),
+        "ready_at": _ready_at(last),
+        "eat_by_h": hours_down(min(water.eat_by_s for water in kept)),
+        "fuel_g": round(cell.fuel_g, 2),
+        "fuel": dish.place.kit.fuel,
+        "warnings": [str(found) for found in caution_views(dish, servings, method, altitude_m)],
+    }
+
+
+def _ready_at(water: ComponentWater) -> dict[str, float]:
+    return {
+        "after_s": round(water.ready_s, 1),
+        "temp_c": round(water.derivation.ready_c, 2),
+    }
+
+
+def _jar(day: JarDay) -> dict[str, Any]:
+    card, change = day.card, day.change
+    return {
+        "jars": card.jars,
+        "fill": round(card.fill, 4),
+        "hours": list(card.hours),
+        "preheated_c": [round(temp, 2) for temp in card.preheated_c],
+        "cold_c": [round(temp, 2) for temp in card.cold_c],
+        "preheated": _held(card.preheated),
+        "cold": _held(card.cold),
+        "lunch_h": round(day.lunch_s / 3600, 3),
+        "change": {"kind": change.kind, "amount": round(change.amount, 1)} if change else None,
+    }
+
+
+def _held(held: Holding) -> dict[str, float]:
+    return {
+        "hot_until_h": hours_down(held.hot_until_s),
+        "eat_by_h": hours_down(held.eat_by_s),
+    }
+
+
+def _temperatures(water: ComponentWater) -> dict[str, float]:
+    derived = water.derivation
+    return {
+        "boiling_c": round(derived.boiling_c, 2),
+        "start_c": round(derived.start_c, 2),
+        "mean_c": round(derived.mean_c, 2),
+        "ready_c": round(derived.ready_c, 2),
+    }
 
 
 def _components(reckoning: Reckoning, waters: tuple[ComponentWater, ...]) -> list[dict[str, Any]]:
@@ -51,6 +131,11 @@ def _components(reckoning: Reckoning, waters: tuple[ComponentWater, ...]) -> lis
             "rest_s": round(water.rest_s, 1),
             "rest_low_s": round(water.rest_low_s, 1),
             "rest_high_s": round(water.rest_high_s, 1),
+            "heating_s": round(water.derivation.heating_s, 1),
+            "ready_at": _ready_at(water),
+            "temperatures": _temperatures(water),
+            "hot_until_h": hours_down(water.hot_until_s),
+            "eat_by_h": hours_down(water.eat_by_s),
             "sd_ml": round(water.sd_ml, 3),
             "phi": round(water.phi, 5),
             "tested": water.tested,
@@ -66,7 +151,7 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
     lines = [
         (
             f"{found['title']}: {servings} serving{'s' * (servings > 1)}, "
-            f"{METHOD_NAMES[found['method']].lower()}, {metres(found['altitude_m'])}"
+            f"{METHOD_NAMES[found['method']].lower()}, {found['altitude']}"
         ),
     ]
     several = len(found["components"]) > 1
@@ -81,13 +166,14 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
                 f"  together    {shown['together']}  "
                 f"({millilitres(part['start_ml'] + part['hold_back_ml'])})"
             ),
-            f"  rest        {minutes(part['rest_s'])}",
+            f"  {REST_WORDS[found['method']].lower():<12}{minutes(part['rest_s'])}",
         ]
         if not part["tested"]:
             lines.append(
                 f"  not yet tested: reckoned from its ingredients, most likely "
                 f"{millilitres(part['total_ml'])}, give or take {millilitres(part['sd_ml'])}"
             )
+    lines += ["", *_heat_lines(found)]
     if found["counts_optional"]:
         names = ", ".join(found["counts_optional"])
         lines += ["", f"The optional {names} is counted; without it:"]
@@ -96,7 +182,18 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
             f"{part['measures']['hold_back']}"
             for part in found["without_optional"]
         ]
-    if found["raw_stores"]:
-        names = ", ".join(found["raw_stores"])
-        lines += ["", f"Raw: {names}. Cook it through; drying kills no germs."]
+    for warning in found["warnings"]:
+        lines += ["", *wrap(warning, WIDTH)]
+    return lines
+
+
+def _heat_lines(found: dict[str, Any]) -> list[str]:
+    ready = found["ready_at"]
+    lines = [
+        f"  ready       after {minutes(ready['after_s'])}, at {degrees(ready['temp_c'])}",
+        f"  eat within  {until(3600 * found['eat_by_h'])}",
+    ]
+    if found["fuel_g"]:
+        fuel = FUEL_WORDS[found["fuel"]]
+        lines.append(f"  fuel        {grams_up(found['fuel_g'])} of {fuel}")
     return lines

@@ -6,10 +6,11 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from cookbook_build.planning.rawness import cook_to_c
+from cookbook_build.kitchen.boiling import boiling_point_c
+from cookbook_build.planning.cautions import raw_caution
+from cookbook_build.publishing.cautioning import CautionView, in_words
 from cookbook_build.publishing.prose import Linking
 from cookbook_build.publishing.views import DishView, dish_view
-from cookbook_build.publishing.wording import celsius
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -19,14 +20,6 @@ if TYPE_CHECKING:
 
 OTHER = "Other recipes"
 BASES = "Bases"
-
-
-@dataclass(frozen=True, slots=True)
-class Caution:
-    """A caution of one page: its first words and the rest."""
-
-    head: str
-    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,14 +69,10 @@ def desk_for(reckoning: Reckoning) -> Desk:
     )
 
 
-def raw_caution(desk: Desk, name: str) -> Caution:
+def raw_view(desk: Desk, name: str) -> CautionView:
     """Return what a page says of a store that was dried raw."""
-    store = desk.reckoning.stores[name]
-    return Caution(
-        f"Raw {name}.",
-        f"Cook it until the middle of the biggest piece reaches {celsius(cook_to_c(store))}: "
-        "drying kills no germs. Follow your local food-safety guidance.",
-    )
+    home_m = desk.reckoning.place.conditions.altitude_m
+    return in_words(raw_caution(desk.reckoning.stores[name], boiling_point_c(home_m)))
 
 
 def anchors(names: Iterable[str]) -> dict[str, str]:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.planning.stores import measures
-from cookbook_build.publishing.desk import raw_caution
+from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.wording import (
     DRIED_NAMES,
     amount_text,
@@ -77,7 +77,7 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
         "title": store.name,
         "store": {"name": store.name, "dried": DRIED_NAMES[store.store.keys.dried]},
         "facts": list(_facts(desk, store)),
-        "cautions": [raw_caution(desk, store.name)] if store.store.keys.raw else [],
+        "cautions": [raw_view(desk, store.name)] if store.store.keys.raw else [],
         "used_in": uses,
     }
 

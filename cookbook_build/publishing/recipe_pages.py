@@ -5,8 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from cookbook_build.measures.spoons import friendly
+from cookbook_build.planning.nourish import store_nourishment
+from cookbook_build.publishing.camp_views import camp_tables
 from cookbook_build.publishing.choices import figure
-from cookbook_build.publishing.desk import Link, raw_caution
+from cookbook_build.publishing.desk import Link, raw_view
+from cookbook_build.publishing.heat_views import heat_views
+from cookbook_build.publishing.nourish_views import nourish_rows, nourish_view
 from cookbook_build.publishing.pictures import PictureView, picture_view
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.wording import grams
@@ -29,7 +33,10 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "view": view,
         "image": _image(desk, recipe),
         "series": {"name": series, "anchor": desk.anchors[series]} if series else None,
-        "cautions": [raw_caution(desk, name) for name in dish.raw_stores],
+        "cautions": [raw_view(desk, name) for name in dish.raw_stores],
+        "heat": heat_views(dish, view.servings),
+        "camp": camp_tables(dish, desk.book, view.servings),
+        "nourish": nourish_view(dish, desk.book),
         "text": _text(desk, recipe, view),
         "before": before,
         "after": after,
@@ -82,6 +89,7 @@ def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
                 "name": becomes.name, "href": desk.store_pages[becomes.name], "note": note,
             } if becomes else None,
         },
+        "nourish": nourish_rows(store_nourishment(becomes, 100.0)) if becomes else (),
         "used_in": [
             Link(dish.recipe.keys.title, desk.page_of[dish.recipe.address]) for dish in users
         ],

@@ -7,16 +7,16 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cookbook_build.kitchen.consistency import CONSISTENCIES
-from cookbook_build.measures.spoons import pour
-from cookbook_build.planning.stores import measures
+from cookbook_build.publishing.cautioning import CautionView, caution_views
 from cookbook_build.publishing.mixes import MixView, mix_view
+from cookbook_build.publishing.pours import PourView, pours
 from cookbook_build.publishing.wording import (
     METHOD_LINES,
     METHOD_NAMES,
     REST_WORDS,
+    altitude_words,
     celsius,
     grams,
-    metres,
     millilitres,
     minutes,
     percent,
@@ -27,26 +27,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from cookbook_build.kitchen.conditions import Method
-    from cookbook_build.kitchen.scaling import ComponentWater
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.dishes import Dish, Part
-
-
-@dataclass(frozen=True, slots=True)
-class PourView:
-    """The water of one component at one serving size and method."""
-
-    name: str
-    start: str
-    hold_back: str
-    together: str
-    start_ml: str
-    hold_back_ml: str
-    together_ml: str
-    total_ml: str
-    band_ml: str
-    rest: str
-    tested: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +41,7 @@ class AnswerView:
     parts: tuple[PourView, ...]
     makes: str = ""
     jars: str = ""
+    cautions: tuple[CautionView, ...] = ()
 
     @property
     def method_name(self) -> str:
@@ -144,6 +127,7 @@ def dish_view(dish: Dish, book: Manuscript) -> DishView:
             pours(dish, book, size, method),
             makes.get(size, ""),
             _jars(dish, size) if method == "jar" else "",
+            caution_views(dish, size, method)[len(dish.raw_stores) :],  # raw ones stand above all
         )
         for method in dish.methods
         for size in sizes
@@ -151,6 +135,7 @@ def dish_view(dish: Dish, book: Manuscript) -> DishView:
     default = next(answer for answer in answers if answer.is_default)
     lines = [line for part in dish.parts for line in part.lines]
     own = dish.recipe.keys.serves
+    altitude = altitude_words(dish.place.conditions.altitude_m, book.book.altitudes)
     return DishView(
         servings=sizes,
         methods=tuple((m, METHOD_NAMES[m], METHOD_LINES[m]) for m in dish.methods),
@@ -167,50 +152,11 @@ def dish_view(dish: Dish, book: Manuscript) -> DishView:
         several=len(dish.parts) > 1,
         tested=dish.is_tested,
         tested_words=tuple(_tested_words(part, book) for part in dish.parts),
-        reasons=tuple(_reasons(dish)),
+        reasons=tuple(_reasons(dish, altitude)),
         raw_stores=dish.raw_stores,
         trials=tuple(_trials(dish)),
-        altitude=metres(dish.place.conditions.altitude_m),
+        altitude=altitude,
         minutes=default.parts[0].rest,
-    )
-
-
-def pours(
-    dish: Dish,
-    book: Manuscript,
-    servings: int,
-    method: Method,
-    altitude_m: float | None = None,
-    *,
-    without_optional: bool = False,
-) -> tuple[PourView, ...]:
-    """Return the water of each component in friendly measures."""
-    waters = dish.waters(servings, method, altitude_m, without_optional=without_optional)
-    return tuple(_pour(water, book) for water in waters)
-
-
-def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
-    """Return the measures that pages and terminal show for a component's water."""
-    shown = pour(water.start_ml, water.hold_back_ml, measures(book).system)
-    return {
-        "start": str(shown.start),
-        "hold_back": str(shown.hold_back),
-        "together": str(shown.together),
-    }
-
-
-def _pour(water: ComponentWater, book: Manuscript) -> PourView:
-    shown = shown_measures(water, book)
-    return PourView(
-        name=water.name,
-        **shown,
-        start_ml=millilitres(water.start_ml),
-        hold_back_ml=millilitres(water.hold_back_ml),
-        together_ml=millilitres(water.start_ml + water.hold_back_ml),
-        total_ml=millilitres(water.total_ml),
-        band_ml=millilitres(water.sd_ml),
-        rest=minutes(water.rest_s),
-        tested=water.tested,
     )
 
 
@@ -284,31 +230,45 @@ def _tested_words(part: Part, book: Manuscript) -> str:
         )
     servings = part.mix.tested.servings if part.mix.tested else 1
     altitude = tested.altitude or book.book.altitude
-    where = f" at {metres(altitude.si)}" if altitude else ""
+    where = f" at {altitude_words(altitude.si, book.book.altitudes)}" if altitude else ""
     for_ = f"{servings} serving{'s' * (servings > 1)}"
     rest = f", {minutes(tested.rest.si)} rest" if tested.rest else ""
     return f"{tested.water} for {for_}, {METHOD_NAMES[tested.method].lower()}{where}{rest}"
 
 
-def _reasons(dish: Dish) -> Iterable[str]:
+def _reasons(dish: Dish, altitude: str) -> Iterable[str]:
     """Return one readable line for each number behind the default answer."""
-    for water in dish.waters(dish.default_servings, dish.default_method):
+    method = dish.default_method
+    for water in dish.waters(dish.default_servings, method):
         name = f"{water.name}: " if len(dish.parts) > 1 else ""
         yield (
-            f"{name}{grams(water.dry_g)} of dry mix take up {millilitres(water.uptake_ml)} "
-            f"of water in the rest."
+            f"{name}Uptake: {grams(water.dry_g)} of dry mix take up "
+            f"{millilitres(water.uptake_ml)} of water while they {_rest_verb(method)}."
         )
         sign = (
-            "less than they would hold, so it stays stiff"
+            "less than the pieces would hold, so it stays stiff"
             if water.free_ml < 0
-            else (f"more between the pieces make it {dish.recipe.keys.consistency}")
+            else f"more stand between the pieces and make it {dish.recipe.keys.consistency}"
         )
-        yield f"{name}{millilitres(abs(water.free_ml))} {sign}."
-        boils = celsius(water.derivation.boiling_c)
+        yield f"{name}Free water: {millilitres(abs(water.free_ml))} {sign}."
+        derived = water.derivation
         yield (
-            f"{name}{millilitres(water.loss_ml)} leave as steam; water boils at {boils} "
-            f"at {metres(dish.place.conditions.altitude_m)}."
+            f"{name}Losses: {millilitres(water.loss_ml)} leave as steam; water boils at "
+            f"{celsius(derived.boiling_c)} at {altitude}."
         )
+        yield (
+            f"{name}Rest: {minutes(derived.reference_rest_s)} at a mean of "
+            f"{celsius(derived.reference_c)} {_rest_source(water.tested)}; here the mean is "
+            f"{celsius(derived.mean_c)}, so {minutes(water.rest_s)}."
+        )
+
+
+def _rest_verb(method: Method) -> str:
+    return REST_WORDS[method].lower()
+
+
+def _rest_source(tested: bool) -> str:  # noqa: FBT001 - one fact, one word
+    return "was enough when tested" if tested else "is usual for such a mix"
 
 
 def _trials(dish: Dish) -> Iterable[TrialView]:

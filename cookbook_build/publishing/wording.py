@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from cookbook_build.measures.units import Measures
 
 NBSP: Final = "\N{NO-BREAK SPACE}"
+FOOT_M: Final = 0.3048
 
 METHOD_NAMES: Final = {
     "kettle": "Kettle",
@@ -28,6 +29,11 @@ METHOD_LINES: Final = {
     "stove": "Boil the water in a pot, stir in the mix, simmer with the lid on.",
     "jar": "Preheat the jar with boiling water, empty it, then mix, pour and close.",
     "cold": "Cold drinking water; keep it cold while it soaks.",
+}
+FUEL_WORDS: Final = {
+    "gas canister": "canister gas",
+    "alcohol": "alcohol",
+    "white gas": "white gas",
 }
 REST_WORDS: Final = {
     "kettle": "Rest",
@@ -64,6 +70,62 @@ def minutes(value_s: float) -> str:
     hours, rest = divmod(whole, 60)
     parts = [f"{hours}{NBSP}h"] * bool(hours) + [f"{rest}{NBSP}min"] * bool(rest)
     return " ".join(parts)
+
+
+def short_time(value_s: float) -> str:
+    """Return a time on the burner: `1 min 50 s`, `12 min`."""
+    tens = 10 * math.ceil(value_s / 10)
+    if tens >= 600:
+        return minutes(value_s)
+    whole, rest = divmod(tens, 60)
+    parts = [f"{whole}{NBSP}min"] * bool(whole) + [f"{rest}{NBSP}s"] * bool(rest)
+    return " ".join(parts) or f"0{NBSP}s"
+
+
+def until(value_s: float) -> str:
+    """Return a time that must not be passed, rounded down: `35 min`, `4 h 20 min`."""
+    whole = math.floor(value_s / 60)
+    whole -= whole % 5 if whole > 60 else 0
+    hours, rest = divmod(whole, 60)
+    parts = [f"{hours}{NBSP}h"] * bool(hours) + [f"{rest}{NBSP}min"] * bool(rest)
+    return " ".join(parts) or f"0{NBSP}min"
+
+
+def hours_down(value_s: float) -> float:
+    """Return a time in hours that must not be passed, rounded down to a hundredth."""
+    return math.floor(value_s / 36) / 100
+
+
+def hot_words(hot_until_s: float) -> str:
+    """Return when a dish falls below the hot line: `after 35 min`, or `from the start`."""
+    return f"after {until(hot_until_s)}" if hot_until_s >= 60 else "from the start"
+
+
+def rate(value_g_per_s: float) -> str:
+    """Return how fast steam leaves: `3 mL a minute`."""
+    return f"{_rounded(60 * value_g_per_s)}{NBSP}mL a minute"
+
+
+def watts(value: float) -> str:
+    """Return a power: `900 W`."""
+    return f"{value:.0f}{NBSP}W"
+
+
+def grams_up(value: float) -> str:
+    """Return a weight to carry, rounded up: `9 g`."""
+    return grams(float(math.ceil(value))) if value else f"0{NBSP}g"
+
+
+def altitude_words(value_m: float, altitudes: str) -> str:
+    """Return an altitude in `metres` or `feet`, as the book writes them."""
+    if altitudes == "feet":
+        return f"{round(value_m / FOOT_M):,}{NBSP}ft".replace(",", NBSP)
+    return metres(value_m)
+
+
+def degrees(value: float) -> str:
+    """Return a temperature in both scales, short: `66 °C/151 °F`."""
+    return f"{value:.0f}{NBSP}°C/{value * 1.8 + 32:.0f}{NBSP}°F"
 
 
 def metres(value: float) -> str:

@@ -52,8 +52,10 @@ def test_a_page_stays_quiet_while_it_is_used(
     for name in ("recipes/barley-and-leek-supper.html", "lists/midsummer-paddle.html"):
         page.goto((site / name).as_uri())
         before = len(asked)
-        for control in page.locator(".segment, .tick, summary").all():
+        for control in page.locator(".segment, .tick").all():
             control.click()
+            for summary in page.locator("summary").filter(visible=True).all():
+                summary.click()
         assert len(asked) == before
     assert not heard
 

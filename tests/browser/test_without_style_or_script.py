@@ -12,9 +12,18 @@ if TYPE_CHECKING:
 RECIPES = ("barley-and-leek-supper", "turkey-under-mash", "squash-and-sweetcorn-supper")
 
 
-def numbers_seen(page: Page) -> None:
-    """Check that each cell of the water table and of the dry mix is seen, and has its text."""
-    for table in (".water td", ".mix td[data-servings]"):
+PRINTED = (
+    ".water td",
+    ".mix td[data-servings]",
+    ".camp td[data-servings]",
+    ".nourishment td.number",
+)
+SHOWN = (*PRINTED, ".heat td[data-servings]")
+
+
+def numbers_seen(page: Page, tables: tuple[str, ...]) -> None:
+    """Check that each cell of some tables is seen, and has its text."""
+    for table in tables:
         cells = page.locator(table)
         assert cells.count() > 0
         assert page.locator(f"{table}:visible").count() == cells.count()
@@ -25,7 +34,9 @@ def test_without_style_or_script_every_number_is_on_the_page(scriptless: Page, s
     scriptless.route("**/*.css", lambda route: route.abort())
     for name in RECIPES:
         scriptless.goto((site / "recipes" / f"{name}.html").as_uri())
-        numbers_seen(scriptless)
+        numbers_seen(scriptless, SHOWN)
+        curves = scriptless.locator(".curve svg").count()
+        assert scriptless.locator(".curve svg:visible").count() == curves
         assert scriptless.locator(".answer:visible").count() == 1
 
 
@@ -43,7 +54,7 @@ def test_paper_shows_every_column_and_no_chooser(page: Page, site: Path) -> None
     page.emulate_media(media="print")
     for name in RECIPES:
         page.goto((site / "recipes" / f"{name}.html").as_uri())
-        numbers_seen(page)
+        numbers_seen(page, PRINTED)
         heads = page.locator(".mix thead th[data-servings]")
         assert page.locator(".mix thead th[data-servings]:visible").count() == heads.count()
         for hidden in (".choose", ".masthead", ".looks"):

@@ -135,3 +135,22 @@ def test_what_drying_took_water_gives_back(fresh_g: float, fresh: float, dried: 
     dry_g = fresh_g * dry_yield(fresh, dried)
     assert dry_g + full_restoration_ml(dry_g, fresh, dried) == pytest.approx(fresh_g)
     assert residual_moisture(fresh_g, dry_g, fresh) == pytest.approx(dried, abs=1e-9)
+
+
+@pytest.mark.parametrize("covered", [True, False])
+@given(
+    heat=st.floats(200, 60_000), start_c=st.floats(20, 100), air_c=st.floats(-20, 50),
+    opening_m=st.floats(0.02, 1.0), duration_s=st.floats(1, 7 * 86_400),
+)  # fmt: skip
+def test_a_bowl_never_overshoots_however_long_it_stands(
+    heat: float, start_c: float, air_c: float, opening_m: float, duration_s: float, *, covered: bool
+) -> None:
+    """In the steps that the answers use: warmer than the wet bulb, cooler than it was."""
+    bowl = bowl_cooling(
+        heat, start_c, duration_s,
+        opening_m=opening_m, covered=covered, air_c=air_c, vapour_pa=air_vapour_pa(air_c, 0.5),
+    )  # fmt: skip
+    coolest, warmest = min(start_c, air_c) - 25, max(start_c, air_c) + 0.5
+    assert all(coolest < temp < warmest for temp in bowl.temps_c)
+    assert coolest < bowl.mean_c(2 * duration_s) < warmest
+    assert list(bowl.gone_g) == sorted(bowl.gone_g)

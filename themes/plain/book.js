@@ -19,7 +19,13 @@
     recipe.querySelectorAll("[data-on]").forEach(function (part) {
       part.hidden = part.dataset.on.split(" ").indexOf(chosen.join("-")) < 0;
     });
-    recipe.querySelectorAll(".mix [data-servings]").forEach(function (cell) {
+    recipe.querySelectorAll("[data-sizes]").forEach(function (part) {
+      part.hidden = part.dataset.sizes.split(" ").indexOf(chosen[0]) < 0;
+    });
+    recipe.querySelectorAll("[data-method]").forEach(function (part) {
+      part.hidden = part.dataset.method !== chosen[1];
+    });
+    recipe.querySelectorAll("[data-servings]").forEach(function (cell) {
       cell.style.display = cell.dataset.servings === chosen[0] ? "table-cell" : "none";
     });
   }

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from cookbook_build.planning.camp import camp_rows, jar_days
+from cookbook_build.planning.camp import camp_rows, jar_day
 from cookbook_build.planning.nourish import allergens, dish_nourishment, store_nourishment
 from cookbook_build.planning.reckoning import Reckoning
 
@@ -46,6 +46,6 @@ def test_water_boils_cooler_and_rests_longer_up_the_bands(reckon: Reckon) -> Non
 
 
 def test_each_serving_size_finds_its_jars(reckon: Reckon) -> None:
-    days = jar_days(reckon().dishes["lentil-bowl"], (1, 2, 4), None)
+    days = [jar_day(reckon().dishes["lentil-bowl"], size) for size in (1, 2, 4)]
     assert [day.card.jars for day in days] == sorted(day.card.jars for day in days)
     assert all(0 < day.card.fill <= 1 for day in days)

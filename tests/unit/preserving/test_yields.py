@@ -19,7 +19,7 @@ def test_defaults_are_those_of_the_stated_science() -> None:
     assert dict(RESIDUAL_MOISTURE) == {"freeze": 0.03, "air": 0.08}
     assert {way: (kept.mean, kept.sd) for way, kept in VOLUME_KEPT.items()} == {
         "freeze": (1.0, 0.0),
-        "air": (0.35, 0.1),
+        "air": (0.21, 0.08),
     }
 
 
@@ -39,7 +39,7 @@ def test_a_weighing_slip_shows_as_moisture_below_zero() -> None:
 def test_air_dried_pieces_make_a_heavier_cup() -> None:
     puffed = dried_cup_weight(128.0, 0.8829, 0.03, VOLUME_KEPT["freeze"].mean)
     shrunk = dried_cup_weight(128.0, 0.8829, 0.08, VOLUME_KEPT["air"].mean)
-    assert shrunk == pytest.approx(puffed / 0.35 * 0.97 / 0.92)
+    assert shrunk == pytest.approx(puffed / 0.21 * 0.97 / 0.92)
 
 
 def test_the_way_back_to_the_shop_undoes_the_drying() -> None:

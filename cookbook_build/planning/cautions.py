@@ -1,0 +1,107 @@
+"""What a dish must warn of, at one serving size, method and altitude."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from cookbook_build.planning.camp import jar_day
+from cookbook_build.planning.heat import soak_times
+from cookbook_build.planning.rawness import cook_to_c
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from cookbook_build.kitchen.conditions import Method
+    from cookbook_build.kitchen.scaling import ComponentWater
+    from cookbook_build.planning.camp import JarDay
+    from cookbook_build.planning.dishes import Dish
+    from cookbook_build.planning.stores import ShelfStore
+
+
+@dataclass(frozen=True, slots=True)
+class RawCaution:
+    """A store that was dried raw is cooked to a temperature, if boiling water gets there."""
+
+    store: str
+    cook_to_c: float
+    boils_at_c: float
+
+
+@dataclass(frozen=True, slots=True)
+class JarCaution:
+    """A jar too large for the meal: it is no longer hot, or no longer to be eaten, at lunch."""
+
+    day: JarDay
+
+    @property
+    def kind(self) -> Literal["unsafe", "lukewarm"]:
+        """Whether lunch comes after the time to eat by, or only after it has cooled."""
+        return "unsafe" if self.day.is_unsafe else "lukewarm"
+
+
+@dataclass(frozen=True, slots=True)
+class SoakCaution:
+    """A cold soak is on the clock from the pour; kept chilled it takes longer."""
+
+    eat_by_s: float
+    soak_s: float
+    chilled_s: float
+
+    @property
+    def too_long(self) -> bool:
+        """Whether it is not ready before it should be eaten."""
+        return self.soak_s > self.eat_by_s
+
+
+@dataclass(frozen=True, slots=True)
+class LateCaution:
+    """A component that is not ready before it should be eaten."""
+
+    component: str
+    ready_s: float
+    eat_by_s: float
+
+
+Caution = RawCaution | JarCaution | SoakCaution | LateCaution
+
+
+def raw_caution(store: ShelfStore, boils_at_c: float) -> RawCaution:
+    """Return what to warn of with a store that was dried raw."""
+    return RawCaution(store.name, cook_to_c(store), boils_at_c)
+
+
+def dish_cautions(
+    dish: Dish, servings: int, method: Method, altitude_m: float | None = None
+) -> tuple[Caution, ...]:
+    """Return all that a dish warns of, the gravest first."""
+    waters = dish.waters(servings, method, altitude_m)
+    return tuple(_cautions(dish, servings, method, altitude_m, waters))
+
+
+def _cautions(
+    dish: Dish,
+    servings: int,
+    method: Method,
+    altitude_m: float | None,
+    waters: tuple[ComponentWater, ...],
+) -> Iterator[Caution]:
+    boils_at_c = waters[0].derivation.boiling_c
+    stores = {line.store.name: line.store for part in dish.parts for line in part.lines}
+    for name in dish.raw_stores:
+        yield raw_caution(stores[name], boils_at_c)
+    if method == "jar":
+        day = jar_day(dish, servings, altitude_m)
+        if day.change:
+            yield JarCaution(day)
+    elif method == "cold":
+        soaks = soak_times(dish, servings)
+        yield SoakCaution(
+            min(water.eat_by_s for water in waters),
+            max(water.ready_s for water in waters),
+            max(soak.chilled_s for soak in soaks),
+        )
+    else:
+        for water in waters:
+            if water.ready_s > water.eat_by_s:
+                yield LateCaution(water.name, water.ready_s, water.eat_by_s)

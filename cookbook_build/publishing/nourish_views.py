@@ -1,0 +1,90 @@
+"""What a dish nourishes with, as a table, and its allergens."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.planning.nourish import allergens, dish_nourishment
+from cookbook_build.publishing.wording import NBSP, grams
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from cookbook_build.kitchen.nourishment import Nourishment
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.planning.dishes import Dish
+
+LAWS: Final = {
+    "us": "the nine major allergens of United States law",
+    "eu": "the fourteen allergens of European Union law",
+}
+KJ_PER_KCAL: Final = 4.184
+
+
+@dataclass(frozen=True, slots=True)
+class NourishRow:
+    """One part of the food, in each column."""
+
+    name: str
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NourishView:
+    """The nourishment card."""
+
+    columns: tuple[str, ...]
+    rows: tuple[NourishRow, ...]
+    notes: tuple[str, ...] = ()
+    allergens: tuple[str, ...] = ()
+    law: str = ""
+
+
+ROWS: Final[dict[str, Callable[[Nourishment], str]]] = {
+    "Weight": lambda food: grams(food.mass_g),
+    "Energy": lambda food: f"{food.energy_kcal:.0f}{NBSP}kcal",
+    "the same": lambda food: f"{food.energy_kcal * KJ_PER_KCAL:.0f}{NBSP}kJ",
+    "Protein": lambda food: grams(food.protein_g),
+    "Fat": lambda food: grams(food.fat_g),
+    "Carbohydrate": lambda food: grams(food.carbohydrate_g),
+    "of it fibre": lambda food: grams(food.fibre_g),
+    "Sodium": lambda food: f"{food.sodium_mg:.0f}{NBSP}mg",
+}
+
+
+def nourish_view(dish: Dish, book: Manuscript) -> NourishView:
+    """Return the nourishment card of a dish."""
+    found = dish_nourishment(dish)
+    columns = {"One serving, dry": found.dry}
+    if found.fresh:
+        columns["With what is fresh"] = found.whole
+    if found.without_optional:
+        optional = ", ".join(line.store.name for part in dish.parts for line in part.optional)
+        columns[f"Dry, without {optional}"] = found.without_optional
+    columns["100 g dry"] = found.dry.per_100_g()
+    law = book.book.allergens
+    return NourishView(
+        tuple(columns),
+        nourish_rows(*columns.values()),
+        tuple(_notes(dish)),
+        allergens(dish, law),
+        LAWS[law],
+    )
+
+
+def nourish_rows(*foods: Nourishment) -> tuple[NourishRow, ...]:
+    """Return the rows for some foods, a column each."""
+    return tuple(NourishRow(name, tuple(map(words, foods))) for name, words in ROWS.items())
+
+
+def _notes(dish: Dish) -> Iterator[str]:
+    lines = [line for part in dish.parts for line in part.lines]
+    to_taste = sorted({line.store.name for line in lines if not line.grams})
+    if to_taste:
+        yield f"Not counted, because its amount is left to taste: {', '.join(to_taste)}."
+    standing_in = sorted(
+        {line.store.name for line in lines if line.store.food and line.store.food.stand_in}
+    )
+    if standing_in:
+        yield f"Reckoned with a related food of the table: {', '.join(standing_in)}."

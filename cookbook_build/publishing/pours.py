@@ -1,0 +1,72 @@
+"""Water in friendly measures: what to pour first, what to keep back, and both together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from cookbook_build.measures.spoons import pour
+from cookbook_build.planning.stores import measures
+from cookbook_build.publishing.wording import millilitres, minutes
+
+if TYPE_CHECKING:
+    from cookbook_build.kitchen.conditions import Method
+    from cookbook_build.kitchen.scaling import ComponentWater
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.planning.dishes import Dish
+
+
+@dataclass(frozen=True, slots=True)
+class PourView:
+    """The water of one component at one serving size and method."""
+
+    name: str
+    start: str
+    hold_back: str
+    together: str
+    start_ml: str
+    hold_back_ml: str
+    together_ml: str
+    total_ml: str
+    band_ml: str
+    rest: str
+    tested: bool
+
+
+def pours(
+    dish: Dish,
+    book: Manuscript,
+    servings: int,
+    method: Method,
+    altitude_m: float | None = None,
+    *,
+    without_optional: bool = False,
+) -> tuple[PourView, ...]:
+    """Return the water of each component in friendly measures."""
+    waters = dish.waters(servings, method, altitude_m, without_optional=without_optional)
+    return tuple(_pour(water, book) for water in waters)
+
+
+def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
+    """Return the measures that pages and terminal show for a component's water."""
+    shown = pour(water.start_ml, water.hold_back_ml, measures(book).system)
+    return {
+        "start": str(shown.start),
+        "hold_back": str(shown.hold_back),
+        "together": str(shown.together),
+    }
+
+
+def _pour(water: ComponentWater, book: Manuscript) -> PourView:
+    shown = shown_measures(water, book)
+    return PourView(
+        name=water.name,
+        **shown,
+        start_ml=millilitres(water.start_ml),
+        hold_back_ml=millilitres(water.hold_back_ml),
+        together_ml=millilitres(water.start_ml + water.hold_back_ml),
+        total_ml=millilitres(water.total_ml),
+        band_ml=millilitres(water.sd_ml),
+        rest=minutes(water.rest_s),
+        tested=water.tested,
+    )
