@@ -81,8 +81,10 @@ def test_a_recipe_takes_three_sheets_at_most_with_every_size_method_and_altitude
         assert sheets <= 3 + several + (path.parent.parent == crowded), path.name
         # a sheet too wide for the paper is shrunk by the browser until nobody can read it
         assert scales == {0.75}, path.name  # 72 points an inch over 96 pixels an inch
-        for cell in page.locator(".water td, .mix td, .camp td .figures span").all_text_contents():
-            for word in cell.split("\n"):
+        for cell in page.locator(
+            ".water td, .mix td, .camp td .figures > span"
+        ).all_text_contents():
+            for word in cell.removesuffix("; ").split("\n"):
                 assert "".join(word.split()) in text, (path.name, word)
 
 

@@ -55,7 +55,11 @@ def row(table: Tag, name: str, size: int, at: int = 0) -> list[str]:
     rows = [tr for tr in table.select("tbody tr") if name_of(tr) == name]
     cell = rows[at].select_one(f'td[data-servings="{size}"]')
     assert cell is not None
-    return [span.get_text() for span in cell.select(".figures > span")]
+    return figures_of(cell)
+
+
+def figures_of(cell: Tag) -> list[str]:
+    return [span.get_text().removesuffix("; ") for span in cell.select(".figures > span")]
 
 
 def name_of(tr: Tag) -> str:
@@ -138,7 +142,7 @@ def test_the_camp_card_has_the_answers_of_every_altitude(address: str) -> None:
         ]
         for size in SIZES:
             cells = table.select(f'tbody td[data-servings="{size}"]')
-            shown = [[span.get_text() for span in cell.select("span > span")] for cell in cells]
+            shown = [figures_of(cell) for cell in cells]
             parts = [
                 part
                 for altitude_m in BANDS_M
