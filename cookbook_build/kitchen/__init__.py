@@ -2,12 +2,14 @@
 
 Takes plain numbers and dataclasses in SI units (g, mL, °C, s, m, Pa, fractions); a
 millilitre of water counts as a gram. Gives the same. Opens no file, reads no clock,
-knows nothing of the author's text, and may import nothing but its own modules.
+knows nothing of the author's text, and may import nothing but its own modules and numpy (for
+learning).
 
 In order: `conditions` (method, place, kit), `boiling` (water and air), `composition` (heat
 of food), `rehydration` and `consistency` (water that stays), `heating`, `evaporation`,
 `cooling` and `warmth` (water and heat that leave), `readying` (each method), `resting`
-(time), `component` (dry mix and test), `scaling` (the answer).
+(time), `component` (dry mix and test), `scaling` (the answer), `jars`, `simmering`, `fuel` and
+`holding` (heat over the day), `trials`, `learning` and `teaching` (what trials teach).
 """
 
 from cookbook_build.kitchen.composition import Composition

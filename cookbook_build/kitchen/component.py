@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import hypot
+from math import hypot, sqrt
 from typing import TYPE_CHECKING, ClassVar, Final
 
 from cookbook_build.kitchen.composition import DRY_MIX_KJ_PER_KG_K, specific_heat_kj_per_kg_k
@@ -12,7 +12,7 @@ from cookbook_build.kitchen.readying import Dish, Readying, readying
 from cookbook_build.kitchen.resting import COVERED_BOWL_C, WHOLE_REST_S
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from cookbook_build.kitchen.conditions import Conditions, Kit, Method
     from cookbook_build.kitchen.consistency import Consistency
@@ -64,6 +64,30 @@ class Tested:
 
 
 @dataclass(frozen=True, slots=True)
+class Knowledge:
+    """What trials taught about a component.
+
+    Parameters
+    ----------
+    free_ratio : float
+        Free water that it is believed to want, φ. [-]
+    covariance : tuple of tuple of float
+        Covariance of its portions' uptakes, in their order, and of φ, last. [-]
+    speaks : bool
+        Whether trials of its own, and not its test, fix its water. [-]
+    """
+
+    free_ratio: float
+    covariance: tuple[tuple[float, ...], ...]
+    speaks: bool = False
+
+    @property
+    def free_ratio_sd(self) -> float:
+        """Standard deviation of φ [-]."""
+        return sqrt(max(self.covariance[-1][-1], 0.0))
+
+
+@dataclass(frozen=True, slots=True)
 class Component:
     """A part of a recipe with its own water and rest.
 
@@ -84,6 +108,8 @@ class Component:
     like : Component or None
         The component whose free water and rest this one shares: the same dish with its
         optional parts, say, which was tested. [-]
+    knowledge : Knowledge or None
+        What trials taught about it, its portions' uptakes aside. [-]
 
     Raises
     ------
@@ -98,6 +124,7 @@ class Component:
     tested: Tested | None = None
     rest_hint_s: float = WHOLE_REST_S
     like: Component | None = None
+    knowledge: Knowledge | None = None
 
     def __post_init__(self) -> None:
         require_positive(self.servings)
@@ -192,10 +219,7 @@ def dry_mix(component: Component, servings: float) -> DryMix:
     >>> dry_mix(mix, 6).dry_g
     9.0
     """
-    scaled = [
-        (portion, 1.0 if portion.per_pot else servings / component.servings)
-        for portion in component.portions
-    ]
+    scaled = [(portion, _times(portion, component, servings)) for portion in component.portions]
     return DryMix(
         dry_g=sum(times * portion.dry_g for portion, times in scaled),
         dry_ml=sum(times * portion.dry_ml for portion, times in scaled),
@@ -227,8 +251,8 @@ def free_water(component: Component, kit: Kit) -> FreeWater:
     -----
     .. math:: φ = (W_{tested} - A - L_{tested})/(D + A)
 
-    of the tested servings, method and place; untested, φ of the consistency. The loss
-    depends a little on the water that stays, hence the rounds.
+    of the tested servings, method and place; untested, φ of the consistency, or what trials
+    taught. With trials of its own a tested component goes by them too.
 
     References
     ----------
@@ -245,32 +269,34 @@ def free_water(component: Component, kit: Kit) -> FreeWater:
     if component.like is not None:
         return replace(free_water(component.like, kit), stays_ml_per_serving=0.0)
     tested = component.tested
+    knowledge = component.knowledge
     if tested is None:
         consistency = component.consistency
         return FreeWater(
-            consistency.free_ratio,
-            consistency.free_ratio_sd,
+            knowledge.free_ratio if knowledge else consistency.free_ratio,
+            knowledge.free_ratio_sd if knowledge else consistency.free_ratio_sd,
             component.rest_hint_s,
             COVERED_BOWL_C,
         )
     mix = dry_mix(component, tested.servings)
-    stays_ml = tested.water_ml
-    for _ in range(50):  # rounds: our choice
-        ready = readied(
+
+    def ready(stays_ml: float) -> Readying:
+        return readied(
             mix, stays_ml, tested.servings, tested.rest_s, tested.method, tested.conditions, kit
         )
-        before = stays_ml
-        stays_ml = max(tested.water_ml - ready.lost_g(tested.rest_s), tested.water_ml / 2)
-        if abs(stays_ml - before) <= 1e-14 * stays_ml:  # closeness: our choice
-            break
-    return FreeWater(
+
+    stays_ml = stayed_ml(tested.water_ml, lambda stays: ready(stays).lost_g(tested.rest_s))
+    found = FreeWater(
         ratio=(stays_ml - mix.uptake_ml) / mix.restored_g,
         ratio_sd=RIGHT_TRIAL_SD * tested.water_ml / mix.restored_g,
         reference_rest_s=tested.rest_s,
-        reference_c=ready.warmth.mean_c(tested.rest_s),
+        reference_c=ready(stays_ml).warmth.mean_c(tested.rest_s),
         stays_ml_per_serving=stays_ml / tested.servings,
         tested_loss_ml=tested.water_ml - stays_ml,
     )
+    if knowledge and knowledge.speaks:
+        return replace(found, ratio=knowledge.free_ratio, ratio_sd=knowledge.free_ratio_sd)
+    return found
 
 
 def readied(
@@ -328,9 +354,46 @@ def readied(
     return readying(dish, method, conditions, kit)
 
 
+def stayed_ml(poured_ml: float, lost_ml: Callable[[float], float]) -> float:
+    """Return the water [mL] that stays of what was poured; the loss hangs on it a little."""
+    stays_ml = poured_ml
+    for _ in range(50):  # rounds: our choice
+        before = stays_ml
+        stays_ml = max(poured_ml - lost_ml(stays_ml), poured_ml / 2)
+        if abs(stays_ml - before) <= 1e-14 * stays_ml:  # closeness: our choice
+            break
+    return stays_ml
+
+
+def stays_sd_ml(component: Component, servings: float, free: FreeWater) -> float:
+    """Return the standard deviation [mL] of the water that stays.
+
+    Without trials, uptakes and free water are independent; what was taught together is not.
+    """
+    mix = dry_mix(component, servings)
+    knowledge = component.knowledge
+    if knowledge is None:
+        return hypot(free.ratio_sd * mix.restored_g, mix.uptake_sd_ml * (1 + free.ratio))
+    slopes = [
+        (1 + free.ratio) * portion.full_ml * _times(portion, component, servings)
+        for portion in component.portions
+    ]
+    slopes.append(mix.restored_g)
+    variance = sum(
+        one * two * shared
+        for one, row in zip(slopes, knowledge.covariance, strict=True)
+        for two, shared in zip(slopes, row, strict=True)
+    )
+    return sqrt(max(variance, 0.0))
+
+
 def followed_s(reference_rest_s: float) -> float:
     """Return the time [s] over which a dish's warmth is followed."""
     return max(FOLLOW_TIMES * reference_rest_s, LEAST_FOLLOW_S)
+
+
+def _times(portion: Portion, component: Component, servings: float) -> float:
+    return 1.0 if portion.per_pot else servings / component.servings
 
 
 def _heat(portion: Portion) -> float:

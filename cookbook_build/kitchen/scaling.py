@@ -6,7 +6,6 @@ W = A + F + L: what the food takes up, what stands free between the pieces, what
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import hypot
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.component import (
@@ -20,6 +19,7 @@ from cookbook_build.kitchen.component import (
     free_water,
     readied,
     require_positive,
+    stays_sd_ml,
 )
 from cookbook_build.kitchen.holding import JAR_FOLLOW_S, Holding, holding, simmered
 from cookbook_build.kitchen.resting import rest_band_s, settled_rest_s
@@ -228,7 +228,8 @@ def component_water(
     total_ml = stays_ml + loss_ml
     held = _held(ready, method, rest, conditions, free.reference_rest_s)
     pour = _tested_pour if _stands_on_a_test(component) else _untested_pour
-    start_ml, hold_back_ml, sd_ml = pour(mix, free, total_ml)
+    band_ml = stays_sd_ml(component, servings, free)
+    start_ml, hold_back_ml, sd_ml = pour(component, mix, total_ml, band_ml)
     return ComponentWater(
         name=component.name,
         dry_g=mix.dry_g,
@@ -279,8 +280,10 @@ def _held(
 
 
 def _stands_on_a_test(component: Component) -> bool:
-    like = component.like
-    return component.tested is not None or (like is not None and _stands_on_a_test(like))
+    if component.like is not None:
+        return _stands_on_a_test(component.like)
+    knowledge = component.knowledge
+    return component.tested is not None and not (knowledge and knowledge.speaks)
 
 
 def _stays_ml(mix: DryMix, free: FreeWater, servings: float) -> float:
@@ -290,14 +293,21 @@ def _stays_ml(mix: DryMix, free: FreeWater, servings: float) -> float:
     return max(mix.uptake_ml + free.ratio * mix.restored_g, least_ml)
 
 
-def _tested_pour(mix: DryMix, free: FreeWater, total_ml: float) -> tuple[float, float, float]:
-    del mix, free
-    hold_back_ml = min(max(SMALLEST_HOLD_BACK_ML, 2 * RIGHT_TRIAL_SD * total_ml), total_ml / 2)
-    return total_ml - hold_back_ml, hold_back_ml, RIGHT_TRIAL_SD * total_ml
+def _tested_pour(
+    component: Component, mix: DryMix, total_ml: float, band_ml: float
+) -> tuple[float, float, float]:
+    del mix
+    sd_ml = RIGHT_TRIAL_SD * total_ml
+    if component.knowledge:
+        sd_ml = min(sd_ml, band_ml)
+    hold_back_ml = min(max(SMALLEST_HOLD_BACK_ML, 2 * sd_ml), total_ml / 2)
+    return total_ml - hold_back_ml, hold_back_ml, sd_ml
 
 
-def _untested_pour(mix: DryMix, free: FreeWater, total_ml: float) -> tuple[float, float, float]:
-    sd_ml = hypot(free.ratio_sd * mix.restored_g, mix.uptake_sd_ml * (1 + free.ratio))
+def _untested_pour(
+    component: Component, mix: DryMix, total_ml: float, sd_ml: float
+) -> tuple[float, float, float]:
+    del component
     # at least half of the uptake and a quarter of the whole: our choice
     start_ml = max(total_ml - sd_ml, mix.uptake_ml / 2, total_ml / 4)
     return start_ml, max(SMALLEST_HOLD_BACK_ML, total_ml + sd_ml - start_ml), sd_ml

@@ -40,7 +40,7 @@ def functions() -> dict[str, Callable[..., object]]:
             own = getattr(thing, "__module__", None) == module.__name__
             if own and not name.startswith("_") and callable(thing) and not inspect.isclass(thing):
                 named[f"{module.__name__}.{name}"] = thing
-    for helper in ("require_positive", "followed_s"):
+    for helper in ("require_positive", "followed_s", "stayed_ml", "stays_sd_ml"):
         named.pop(f"cookbook_build.kitchen.component.{helper}")
     return named
 
