@@ -307,6 +307,7 @@ def readied(
     method: Method,
     conditions: Conditions,
     kit: Kit,
+    jars: int | None = None,
 ) -> Readying:
     """Return how a dry mix and the water that stays in it are made ready.
 
@@ -328,6 +329,8 @@ def readied(
         Where. [-]
     kit : Kit
         With what. [-]
+    jars : int or None
+        Jars among which it is divided; None for as few as hold it. [-]
 
     Returns
     -------
@@ -350,7 +353,7 @@ def readied(
     0.0
     """
     follow_s = followed_s(reference_rest_s)
-    dish = Dish(stays_ml, mix.dry_g, mix.heat_j_per_k, servings, follow_s)
+    dish = Dish(stays_ml, mix.dry_g, mix.heat_j_per_k, servings, follow_s, jars)
     return readying(dish, method, conditions, kit)
 
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from math import ceil
 from typing import Final
 
+HEADSPACE: Final = 0.10
+"""Part of a jar that stays empty, so that one can stir and close it; common practice, no source."""
+
 DRY_MATTER_G_PER_ML: Final = 1.45
 """True density of dried food; from memory (Choi-Okos: carbohydrate 1.6, protein 1.3, fat 0.9)."""
 
@@ -63,7 +66,8 @@ def jars_filled(volume_ml: float, holds_ml: float) -> int:
 
     Notes
     -----
-    A dish that fills a jar to the brim still fits: 1e-9 of a jar is let pass.
+    A tenth of each jar stays empty. A dish that just fits still fits: 1e-9 of a jar is let
+    pass.
 
     References
     ----------
@@ -71,7 +75,7 @@ def jars_filled(volume_ml: float, holds_ml: float) -> int:
 
     Examples
     --------
-    >>> jars_filled(500.0, 500.0), jars_filled(501.0, 500.0)
+    >>> jars_filled(450.0, 500.0), jars_filled(451.0, 500.0)
     (1, 2)
     """
-    return max(1, ceil(volume_ml / holds_ml - 1e-9))
+    return max(1, ceil(volume_ml / (holds_ml * (1 - HEADSPACE)) - 1e-9))

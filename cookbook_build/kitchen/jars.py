@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import floor
 from typing import TYPE_CHECKING, Final, Literal
 
 from cookbook_build.kitchen.component import dry_mix, readied
@@ -19,6 +18,7 @@ if TYPE_CHECKING:
 # Half a day by the hour; how far changes are tried, and in what steps: our choice.
 HOURS: Final = tuple(range(13))
 MOST_MORE_WATER: Final = 1.25
+MOST_SERVINGS: Final = 20
 SMALLEST_JAR_ML: Final = 200
 JAR_STEP_ML: Final = 50
 
@@ -50,7 +50,7 @@ class JarCard:
     jars : int
         Jars that the servings take. [-]
     fill : float
-        Part of a jar that is filled. [-]
+        Part of a jar that the first pour fills. [-]
     hours : tuple of int
         Hours since the pour. [h]
     preheated_c, cold_c : tuple of float
@@ -71,7 +71,8 @@ class JarCard:
 def jar_card(component: Component, servings: int, conditions: Conditions, kit: Kit) -> JarCard:
     """Return how a meal fares in the household's jar.
 
-    Assumes the fewest jars that hold the servings, all filled alike.
+    Assumes the fewest jars that hold the servings, all filled alike, and that what is held back
+    is not in them yet.
 
     Parameters
     ----------
@@ -110,15 +111,14 @@ def jar_card(component: Component, servings: int, conditions: Conditions, kit: K
     water = component_water(
         component, servings=servings, method="jar", conditions=conditions, kit=kit
     )
-    volume_ml = dish_ml(water.total_ml, water.dry_g)
-    jars = jars_filled(volume_ml, kit.jar_holds_ml)
+    jars = jars_filled(dish_ml(water.total_ml, water.dry_g), kit.jar_holds_ml)
     warm, cold = (
-        _warmth(component, servings, water.total_ml, conditions, replace(kit, jar_preheated=first))
-        for first in (True, False)
+        _warmth(component, water.start_ml, servings, jars, conditions, changed)
+        for changed in (replace(kit, jar_preheated=first) for first in (True, False))
     )
     return JarCard(
         jars,
-        volume_ml / jars / kit.jar_holds_ml,
+        dish_ml(water.start_ml, water.dry_g) / jars / kit.jar_holds_ml,
         HOURS,
         tuple(warm.temp_c(3600.0 * hour) for hour in HOURS),
         tuple(cold.temp_c(3600.0 * hour) for hour in HOURS),
@@ -169,8 +169,8 @@ def change_for_lunch(
     ...                  CONSISTENCIES["soup"])
     >>> change_for_lunch(soup, 1, 3600.0, Conditions(), Kit()) is None
     True
-    >>> change_for_lunch(soup, 1, 6 * 3600.0, Conditions(), Kit(jar_holds_ml=1000.0)).kind
-    'fill'
+    >>> change_for_lunch(soup, 1, 4 * 3600.0, Conditions(), Kit(jar_holds_ml=1000.0)).kind
+    'smaller jar'
     """
     card = jar_card(component, servings, conditions, kit)
     now = card.preheated if kit.jar_preheated else card.cold
@@ -179,15 +179,18 @@ def change_for_lunch(
     if card.preheated.hot_until_s >= lunch_s:
         return Change("preheat")
     warm = replace(kit, jar_preheated=True)
-    each_ml = card.fill * card.jars * kit.jar_holds_ml / servings
-    for more in range(servings + 1, floor(kit.jar_holds_ml * card.jars / each_ml) + 1):
-        if jar_card(component, more, conditions, warm).preheated.hot_until_s >= lunch_s:
+    for more in range(servings + 1, MOST_SERVINGS * servings + 1):
+        fuller = jar_card(component, more, conditions, warm)
+        if fuller.jars > card.jars:
+            break
+        if fuller.preheated.hot_until_s >= lunch_s:
             return Change("fill", more)
     for holds_ml in range(int(kit.jar_holds_ml) - JAR_STEP_ML, SMALLEST_JAR_ML, -JAR_STEP_ML):
         smaller = replace(warm, jar_holds_ml=float(holds_ml))
-        if holds_ml < card.fill * kit.jar_holds_ml:
+        less = jar_card(component, servings, conditions, smaller)
+        if less.jars > card.jars:
             break
-        if jar_card(component, servings, conditions, smaller).preheated.hot_until_s >= lunch_s:
+        if less.preheated.hot_until_s >= lunch_s:
             return Change("smaller jar", holds_ml)
     return _more_water(component, servings, lunch_s, conditions, warm) or Change("none")
 
@@ -202,16 +205,22 @@ def _more_water(
     # in steps of five per cent: our choice
     for percent in range(5, round(100 * (MOST_MORE_WATER - 1)) + 1, 5):
         more_ml = water.total_ml * percent / 100
-        if jars_filled(dish_ml(water.total_ml + more_ml, water.dry_g), kit.jar_holds_ml) > jars:
+        fuller_ml = dish_ml(water.total_ml + more_ml, water.dry_g)
+        if jars_filled(fuller_ml, kit.jar_holds_ml) > jars:
             break
-        warmth = _warmth(component, servings, water.total_ml + more_ml, conditions, kit)
+        warmth = _warmth(component, water.start_ml + more_ml, servings, jars, conditions, kit)
         if holding(warmth, conditions.air_c, JAR_FOLLOW_S).hot_until_s >= lunch_s:
             return Change("more water", more_ml)
     return None
 
 
 def _warmth(
-    component: Component, servings: int, water_ml: float, conditions: Conditions, kit: Kit
+    component: Component,
+    water_ml: float,
+    servings: int,
+    jars: int,
+    conditions: Conditions,
+    kit: Kit,
 ) -> Warmth:
     mix = dry_mix(component, servings)
-    return readied(mix, water_ml, servings, JAR_FOLLOW_S, "jar", conditions, kit).warmth
+    return readied(mix, water_ml, servings, JAR_FOLLOW_S, "jar", conditions, kit, jars).warmth

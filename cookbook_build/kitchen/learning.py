@@ -35,7 +35,9 @@ SLIP_SD: Final = 4.0
 
 MOST_ROUNDS: Final = 50
 RESTS_AT: Final = 1e-12
-"""Rounds of linearising, and the step at which they rest; our choice. Three are plenty."""
+SEEKS_AT: Final = 1e-3
+"""Rounds of linearising, and the step at which they rest, or are close enough to look for slips;
+our choice. Three are plenty."""
 
 UPTAKE_BOUNDS: Final = (0.05, 1.5)
 FREE_BOUNDS: Final = (-0.6, 20.0)
@@ -187,24 +189,31 @@ def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learne
     (0.92, 0.51)
     """
     left_out: dict[int, float] = {}
+    found, closeness = None, SEEKS_AT
     while True:
         kept = [at for at in range(len(equations)) if at not in left_out]
-        found = _rested([equations[at] for at in kept], priors)
+        found = _rested([equations[at] for at in kept], priors, found, closeness)
         scores = dict(zip(kept, found.scores, strict=True))
         slips = _slips(equations, scores)
-        if not slips:
+        if not slips and closeness == RESTS_AT:
             scores |= left_out
             ordered = tuple(scores[at] for at in range(len(equations)))
             return replace(found, scores=ordered, left_out=frozenset(left_out))
         left_out |= {at: scores[at] for at in slips}
+        closeness = SEEKS_AT if slips else RESTS_AT
 
 
-def _rested(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learned:
-    found = posterior(equations, priors)
+def _rested(
+    equations: Sequence[Equation],
+    priors: Mapping[str, Belief],
+    about: Learned | None,
+    closeness: float,
+) -> Learned:
+    found = posterior(equations, priors, about)
     for _ in range(MOST_ROUNDS):
         before, found = found, posterior(equations, priors, about=found)
         steps = [abs(found.own[name].mean - own.mean) for name, own in before.own.items()]
-        if max([*steps, *np.abs(found.mean - before.mean)], default=0.0) < RESTS_AT:
+        if max([*steps, *np.abs(found.mean - before.mean)], default=0.0) < closeness:
             break
     return found
 
@@ -269,19 +278,17 @@ def posterior(
     prior = np.array([belief.mean for belief in before])
     information = np.diag([1 / belief.sd**2 for belief in before])
     pull = np.zeros(len(before))
-    blocks = [
-        _block(rows, names, prior, about or Learned(names, prior, prior, information, {}))
-        for rows in _by_component(equations)
-    ]
+    estimate = about or Learned({}, prior, prior, information, {})
+    blocks = [_block(rows, names, prior, estimate) for rows in _by_component(equations)]
     for block in blocks:
         information[np.ix_(block.touches, block.touches)] += block.weighted @ block.slopes
         pull[block.touches] += block.weighted @ block.misses
     covariance = np.linalg.inv(information) if len(before) else information
     step = covariance @ pull
-    own = {block.component: block.own(step, covariance) for block in blocks}
+    own: dict[str, Own] = {}
     scores = np.zeros(len(equations))
     for block in blocks:
-        scores[block.rows] = block.scores(step, covariance, own[block.component])
+        own[block.component], scores[block.rows] = block.told(step, covariance)
     return Learned(names, prior, prior + step, covariance, own, tuple(map(float, scores)))
 
 
@@ -307,7 +314,7 @@ def _by_component(equations: Sequence[Equation]) -> Iterator[list[tuple[int, Equ
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Block:
-    """The trials of one component, made linear: slopes G, own slopes h, misses r."""
+    """The trials of one component, made linear: slopes G, own slopes h, misses r, inverse of S."""
 
     component: str
     rows: list[int]
@@ -317,42 +324,35 @@ class _Block:
     misses: Array
     variances: Array
     own_variance: float
-
-    @property
-    def inverse(self) -> Array:
-        """The inverse of S, by the formula of Sherman and Morrison."""
-        scaled = self.own_slopes / self.variances
-        shrunk = self.own_variance / (1 + self.own_variance * (scaled @ self.own_slopes))
-        return np.asarray(np.diag(1 / self.variances) - shrunk * np.outer(scaled, scaled))
+    inverse: Array
 
     @property
     def weighted(self) -> Array:
         """The slopes, weighted by the inverse of S."""
         return np.asarray(self.slopes.T @ self.inverse)
 
-    def own(self, step: Array, covariance: Array) -> Own:
-        """Return the component's own offset once the shared unknowns are known."""
+    def told(self, step: Array, covariance: Array) -> tuple[Own, Array]:
+        """Return the own offset once the shared unknowns are known, and the trials' scores."""
+        across = covariance[:, self.touches]
+        shared = across[self.touches]
+        left = self.misses - self.slopes @ step[self.touches]
         gain = self.own_variance * self.own_slopes @ self.inverse
         through = gain @ self.slopes
-        hangs = -covariance[:, self.touches] @ through
-        shared = covariance[np.ix_(self.touches, self.touches)]
         alone = self.own_variance * (1 - gain @ self.own_slopes)
-        return Own(
-            float(gain @ (self.misses - self.slopes @ step[self.touches])),
-            float(alone + through @ shared @ through),
-            hangs,
-        )
-
-    def scores(self, step: Array, covariance: Array, own: Own) -> Array:
-        """Return how far each trial lies from what all others say, in deviations."""
-        shared = covariance[np.ix_(self.touches, self.touches)]
-        left = self.misses - self.slopes @ step[self.touches] - self.own_slopes * own.mean
-        known = np.einsum("ij,jk,ik->i", self.slopes, shared, self.slopes)
+        own = Own(float(gain @ left), float(alone + through @ shared @ through), -across @ through)
+        # left alone, a trial's miss is its residual over 1 - its own leverage
+        known = np.sum((self.slopes @ shared) * self.slopes, axis=1)
         known += 2 * self.own_slopes * (self.slopes @ own.hangs[self.touches])
         known += self.own_slopes**2 * own.variance
-        # left alone, a trial's miss is its residual over 1 - its own leverage
-        alone = np.maximum(1 - known / self.variances, RESTS_AT)
-        return np.asarray(left / np.sqrt(self.variances * alone))
+        lonely = np.maximum(1 - known / self.variances, RESTS_AT)
+        return own, (left - self.own_slopes * own.mean) / np.sqrt(self.variances * lonely)
+
+
+def _inverse(variances: Array, own_slopes: Array, own_variance: float) -> Array:
+    """Return the inverse of S = diag(s²) + σ_v² h h^T, by the formula of Sherman and Morrison."""
+    scaled = own_slopes / variances
+    shrunk = own_variance / (1 + own_variance * (scaled @ own_slopes))
+    return np.asarray(np.diag(1 / variances) - shrunk * np.outer(scaled, scaled))
 
 
 def _block(
@@ -365,8 +365,11 @@ def _block(
     slopes = np.zeros((len(rows), len(touches)))
     own_slopes, misses = np.zeros(len(rows)), np.zeros(len(rows))
     free = _within(about.free_ratio(component, consistency), FREE_BOUNDS)
-    offset = float(about.mean[names[f":{consistency.name}"]])
-    estimate = np.array([_within(float(about.mean[at]), UPTAKE_BOUNDS) for at in touches])
+    estimate = prior[touches]
+    for name in used & about.names.keys():
+        estimate[place[names[name]]] = about.mean[about.names[name]]
+    offset = float(estimate[place[names[f":{consistency.name}"]]])
+    estimate = np.clip(estimate, *UPTAKE_BOUNDS)
     estimate[place[names[f":{consistency.name}"]]] = offset
     for row, (_, trial) in enumerate(rows):
         taken_ml = 0.0
@@ -379,6 +382,8 @@ def _block(
         misses[row] = trial.stays_ml - taken_ml - free * restored_g
     own = free - consistency.free_ratio - offset
     misses += slopes @ (estimate - prior[touches]) + own_slopes * own
+    variances = np.array([trial.sd_ml**2 for _, trial in rows])
+    own_variance = (OWN_SHARE * consistency.free_ratio_sd) ** 2
     return _Block(
         component,
         [at for at, _ in rows],
@@ -386,8 +391,9 @@ def _block(
         slopes,
         own_slopes,
         misses,
-        np.array([trial.sd_ml**2 for _, trial in rows]),
-        (OWN_SHARE * consistency.free_ratio_sd) ** 2,
+        variances,
+        own_variance,
+        _inverse(variances, own_slopes, own_variance),
     )
 
 

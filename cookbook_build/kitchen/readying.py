@@ -67,6 +67,8 @@ class Dish:
         Servings; the bowl's weight goes with them. [-]
     follow_s : float
         Time over which to follow the warmth. [s]
+    jars : int or None
+        Jars among which it is divided; None for as few as hold it. [-]
     """
 
     water_g: float
@@ -74,6 +76,7 @@ class Dish:
     dry_heat_j_per_k: float
     servings: float
     follow_s: float
+    jars: int | None = None
 
     @property
     def water_heat_j_per_k(self) -> float:
@@ -194,7 +197,7 @@ def _jar(dish: Dish, place: Conditions, kit: Kit) -> Readying:
     """As few jars as hold it, filled alike."""
     air_pa = pressure_pa(place.altitude_m)
     boiling_c = saturation_temperature_c(air_pa)
-    jars = jars_filled(dish_ml(dish.water_g, dish.dry_g), kit.jar_holds_ml)
+    jars = dish.jars or jars_filled(dish_ml(dish.water_g, dish.dry_g), kit.jar_holds_ml)
     water, dry = dish.water_heat_j_per_k / jars, dish.dry_heat_j_per_k / jars
     wall = kit.jar_inner_g * kit.jar_kj_per_kg_k
     wall_c = boiling_c if kit.jar_preheated else place.air_c

@@ -21,6 +21,7 @@ from cookbook_build.kitchen.component import (
     require_positive,
     stays_sd_ml,
 )
+from cookbook_build.kitchen.filling import dish_ml, jars_filled
 from cookbook_build.kitchen.holding import JAR_FOLLOW_S, Holding, holding, simmered
 from cookbook_build.kitchen.resting import rest_band_s, settled_rest_s
 
@@ -226,10 +227,16 @@ def component_water(
     mean_c = ready.warmth.mean_c(rest)
     low_s, high_s = rest_band_s(free.reference_rest_s, free.reference_c, mean_c)
     total_ml = stays_ml + loss_ml
-    held = _held(ready, method, rest, conditions, free.reference_rest_s)
     pour = _tested_pour if _stands_on_a_test(component) else _untested_pour
     band_ml = stays_sd_ml(component, servings, free)
     start_ml, hold_back_ml, sd_ml = pour(component, mix, total_ml, band_ml)
+    held = _held(ready, method, rest, conditions, free.reference_rest_s)
+    if method == "jar":  # for hours it holds what was poured first
+        first = readied(
+            mix, start_ml, servings, free.reference_rest_s, method, conditions, kit,
+            jars_filled(dish_ml(total_ml, mix.dry_g), kit.jar_holds_ml),
+        )  # fmt: skip
+        held = _held(first, method, rest, conditions, free.reference_rest_s)
     return ComponentWater(
         name=component.name,
         dry_g=mix.dry_g,

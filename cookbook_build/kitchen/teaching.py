@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
@@ -13,6 +13,10 @@ from cookbook_build.kitchen.learning import HOUSEHOLD_SHARE, OWN_SHARE
 if TYPE_CHECKING:
     from cookbook_build.kitchen.component import Component
     from cookbook_build.kitchen.learning import Array, Learned
+
+
+MOST_UPTAKE: Final = 2.0
+"""What was learned of an uptake is put in up to here, the most that a portion may say."""
 
 
 def taught(name: str, component: Component, learned: Learned, *, speaks: bool) -> Component:
@@ -38,7 +42,8 @@ def taught(name: str, component: Component, learned: Learned, *, speaks: bool) -
 
     Notes
     -----
-    The covariance is of its portions' uptakes, in order, and its free water, last.
+    The covariance is of its portions' uptakes, in order, and its free water, last. What it is like
+    is taught with it. If all its own trials were left out, they do not speak.
 
     References
     ----------
@@ -57,7 +62,11 @@ def taught(name: str, component: Component, learned: Learned, *, speaks: bool) -
     for portion in component.portions:
         belief = learned.of(portion.store) if portion.uptake_sd > 0 else None
         portions.append(
-            replace(portion, uptake_mean=max(belief.mean, 0.0), uptake_sd=belief.sd)
+            replace(
+                portion,
+                uptake_mean=min(max(belief.mean, 0.0), MOST_UPTAKE),
+                uptake_sd=belief.sd,
+            )
             if belief
             else portion
         )
@@ -65,10 +74,11 @@ def taught(name: str, component: Component, learned: Learned, *, speaks: bool) -
     return replace(
         component,
         portions=tuple(portions),
+        like=component.like and taught(name, component.like, learned, speaks=speaks),
         knowledge=Knowledge(
             learned.free_ratio(name, component.consistency),
             tuple(tuple(map(float, row)) for row in covariance),
-            speaks,
+            speaks and name in learned.own,
         ),
     )
 

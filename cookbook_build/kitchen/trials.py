@@ -29,6 +29,10 @@ GUESSED_MISS: Final = 0.10
 """By how much a trial was off that says thick or thin and no more; common practice, no source."""
 
 
+LEAST_SD_SHARE: Final = 0.01
+"""No trial is surer than a hundredth of its dry mix, which is weighed no better; our choice."""
+
+
 @dataclass(frozen=True, slots=True)
 class Trial:
     """One time that somebody made a component.
@@ -53,7 +57,7 @@ class Trial:
     Raises
     ------
     ValueError
-        If water or servings are not above zero.
+        If water or servings are not above zero, or added water is below.
     """
 
     method: Method
@@ -67,6 +71,9 @@ class Trial:
     def __post_init__(self) -> None:
         require_positive(self.servings)
         require_positive(self.water_ml)
+        require_positive(self.water_ml + (self.added_ml or 0.0))
+        if self.added_ml is not None and self.added_ml < 0:
+            raise ValueError(f"water added must not be below zero, not {self.added_ml!r}")
 
     @property
     def right_ml(self) -> float:
@@ -106,7 +113,8 @@ def equation(name: str, component: Component, trial: Trial, kit: Kit) -> Equatio
 
     Notes
     -----
-    What left, L, is that of the trial's own method, place, servings and rest.
+    What left, L, is that of the trial's own method, place, servings and rest. What is known for
+    sure to be taken up stands with the dry mix.
 
     References
     ----------
@@ -133,15 +141,18 @@ def equation(name: str, component: Component, trial: Trial, kit: Kit) -> Equatio
         return ready.lost_g(rest)
 
     full: dict[str, float] = {}
+    known_ml = 0.0
     for portion in component.portions:
-        if portion.full_ml > 0 and portion.uptake_sd > 0:
-            times = 1.0 if portion.per_pot else trial.servings / component.servings
+        times = 1.0 if portion.per_pot else trial.servings / component.servings
+        if portion.uptake_sd == 0:
+            known_ml += times * portion.uptake_ml
+        elif portion.full_ml > 0:
             full[portion.store] = full.get(portion.store, 0.0) + times * portion.full_ml
     return Equation(
         name,
         component.consistency,
         tuple(sorted(full.items())),
-        mix.dry_g,
-        stayed_ml(trial.right_ml, lost_ml),
-        trial.sd_ml,
+        mix.dry_g + known_ml,
+        stayed_ml(trial.right_ml, lost_ml) - known_ml,
+        max(trial.sd_ml, LEAST_SD_SHARE * mix.dry_g),
     )

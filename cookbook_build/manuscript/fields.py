@@ -87,7 +87,7 @@ def _written(reader: Callable[[str], float], low: float, high: float, example: s
         value = reader(text)
         if not low <= value <= high:
             refuse(
-                f'"{text.strip()}" is out of all bounds here',
+                f'"{text.strip()}" is {"less" if value < low else "more"} than can be meant here',
                 f"write a value such as {example}.",
                 0,
                 len(text),
@@ -133,7 +133,10 @@ def _jar_label(text: str) -> JarLabel:
     temp = quantities.temperature_c(sides[0])
     after = _further_on(len(text) - len(sides[1]), lambda: quantities.duration_s(sides[1]))
     if not 25 <= temp < 95 or not 600 <= after <= 172_800:
-        refuse(f'"{text.strip()}" is no jar\'s label', "write it like 65 C after 6 h.")
+        refuse(
+            f'"{text.strip()}" is no jar\'s label, which is below the 95 C that it is filled with',
+            "write it like 65 C after 6 h.",
+        )
     return JarLabel(temp, after)
 
 
@@ -198,6 +201,9 @@ Area = Annotated[Written, _written(quantities.area_m2, 0.001, 10, "1900 cm2"), _
 Mass = Annotated[Written, _written(quantities.mass_g, 0.1, 1e6, "900 g"), _schema("900 g")]
 Capacity = Annotated[
     Written, _written(quantities.volume_ml, 1, 100_000, "500 mL"), _schema("500 mL")
+]
+JarVolume = Annotated[
+    Written, _written(quantities.volume_ml, 150, 5000, "500 mL"), _schema("500 mL")
 ]
 Temperature = Annotated[
     Written, _written(quantities.temperature_c, -60, 120, "18 C"), _schema("18 C")

@@ -16,6 +16,7 @@ from cookbook_build.manuscript.fields import (
     Energy,
     Grams,
     Jar,
+    JarVolume,
     Language,
     Mass,
     Opening,
@@ -68,7 +69,7 @@ class MicrowaveKeys(Matter):
 class JarKeys(Matter):
     """The insulated food jar."""
 
-    holds: Capacity
+    holds: JarVolume
     label: Jar
     lunch: Duration | None = None  # from filling it to eating from it
 

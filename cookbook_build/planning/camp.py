@@ -7,7 +7,10 @@ from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.boiling import boiling_point_c
 from cookbook_build.kitchen.fuel import boiling_fuel_g, fuel_g
+from cookbook_build.kitchen.heating import heating_s
 from cookbook_build.kitchen.jars import Change, JarCard, change_for_lunch, jar_card
+from cookbook_build.kitchen.readying import WATER_KJ_PER_KG_K
+from cookbook_build.planning.dishes import part_method
 
 if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Method
@@ -24,11 +27,12 @@ CAMP_METHODS: Final[tuple[Method, ...]] = ("stove", "kettle")
 
 @dataclass(frozen=True, slots=True)
 class CampCell:
-    """A dish at one altitude for one serving size; fuel in the order of its components."""
+    """A dish at one altitude for one serving size, in the order of its components."""
 
     servings: int
     waters: tuple[ComponentWater, ...]
     part_fuel_g: tuple[float, ...]
+    part_boil_s: tuple[float, ...]
 
     @property
     def fuel_g(self) -> float:
@@ -41,19 +45,14 @@ class CampCell:
         return sum(water.start_ml + water.hold_back_ml for water in self.waters)
 
     @property
-    def heating_s(self) -> float:
-        """Time to bring all components to the boil, one after the other [s]."""
-        return sum(water.derivation.heating_s for water in self.waters)
+    def boil_s(self) -> float:
+        """Time to bring all water to the boil, one component after the other [s]."""
+        return sum(self.part_boil_s)
 
     @property
     def steam_ml(self) -> float:
         """Water that leaves all components [mL]."""
         return sum(water.loss_ml for water in self.waters)
-
-    @property
-    def eat_by_s(self) -> float:
-        """Time by which the first of the components is to be eaten [s]."""
-        return min(water.eat_by_s for water in self.waters)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +72,7 @@ class JarDay:
     card: JarCard
     lunch_s: float
     change: Change | None  # what would keep it hot until lunch, where it isn't
+    bare: JarCard | None = None  # the same without what is optional
 
     @property
     def is_unsafe(self) -> bool:
@@ -97,7 +97,15 @@ def camp_rows(
 def camp_cell(dish: Dish, servings: int, method: Method, altitude_m: float | None) -> CampCell:
     """Return a dish at one altitude [m] for one serving size."""
     waters = dish.waters(servings, method, altitude_m)
-    return CampCell(servings, waters, tuple(part_fuel_g(dish, water, method) for water in waters))
+    own = [part_method(at, method) for at in range(len(waters))]
+    fuel = [part_fuel_g(dish, water, way) for water, way in zip(waters, own, strict=True)]
+    boil = [part_boil_s(dish, water, way) for water, way in zip(waters, own, strict=True)]
+    if method == "jar":  # each jar is first filled with boiling water
+        kit, place = dish.place.kit, dish.place.conditions
+        jars_ml = dish.jars(servings) * kit.jar_holds_ml
+        boils_c = waters[0].derivation.boiling_c
+        fuel[0] += boiling_fuel_g(jars_ml, place.water_c, boils_c, kit.stove_efficiency, kit.fuel)
+    return CampCell(servings, waters, tuple(fuel), tuple(boil))
 
 
 def part_fuel_g(dish: Dish, water: ComponentWater, method: Method) -> float:
@@ -121,9 +129,42 @@ def part_fuel_g(dish: Dish, water: ComponentWater, method: Method) -> float:
     return 0.0
 
 
+def part_boil_s(dish: Dish, water: ComponentWater, method: Method) -> float:
+    """Return how long the burner or the oven takes to bring a component's water to the boil [s]."""
+    if method not in {"kettle", "jar"}:
+        return water.derivation.heating_s
+    kit, place = dish.place.kit, dish.place.conditions
+    heat = (water.start_ml + water.hold_back_ml) * WATER_KJ_PER_KG_K
+    net_w = kit.stove_w * kit.stove_efficiency
+    return heating_s(heat, place.water_c, water.derivation.boiling_c, net_w)
+
+
+@dataclass(frozen=True, slots=True)
+class Serving:
+    """When a whole dish is on the table, and until when it may be eaten."""
+
+    ready_s: float
+    eat_by_s: float
+
+
+def serving(waters: tuple[ComponentWater, ...], method: Method) -> Serving:
+    """Return when all components are ready, and until when the first of them may be eaten.
+
+    Burner and oven take one component after the other; bowls rest side by side. Each is begun so
+    that all are ready together. Beside a jar the rest is made up when it is eaten.
+    """
+    if method == "jar":
+        waters = waters[:1]
+    one_by_one = method in {"stove", "microwave"}
+    readies = [water.ready_s for water in waters]
+    ready_s = sum(readies) if one_by_one else max(readies)
+    left_s = min(water.eat_by_s - water.ready_s for water in waters)
+    return Serving(ready_s, ready_s + left_s)
+
+
 def jar_day(dish: Dish, servings: int, altitude_m: float | None = None) -> JarDay:
     """Return how the main component of a dish fares in the jar until the household's lunch."""
-    mix, place = dish.parts[0].mix, dish.place
+    mix, bare, place = dish.parts[0].mix, dish.parts[0].bare, dish.place
     conditions = place.conditions
     if altitude_m is not None:
         conditions = replace(conditions, altitude_m=altitude_m)
@@ -132,4 +173,5 @@ def jar_day(dish: Dish, servings: int, altitude_m: float | None = None) -> JarDa
         jar_card(mix, servings, conditions, place.kit),
         place.lunch_s,
         change_for_lunch(mix, servings, place.lunch_s, conditions, place.kit),
+        jar_card(bare, servings, conditions, place.kit) if bare else None,
     )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from cookbook_build.kitchen.cautions import HOT_LINE_C
+from cookbook_build.kitchen.holding import TWO_HOURS_S
 from cookbook_build.planning.camp import jar_day
 from cookbook_build.planning.heat import soak_times
 from cookbook_build.planning.rawness import cook_to_c
@@ -63,7 +65,15 @@ class LateCaution:
     eat_by_s: float
 
 
-Caution = RawCaution | JarCaution | SoakCaution | LateCaution
+@dataclass(frozen=True, slots=True)
+class SlowCaution:
+    """A burner or oven so weak that the food passes the warm hours before it is hot."""
+
+    component: str
+    warm_s: float
+
+
+Caution = RawCaution | JarCaution | SoakCaution | LateCaution | SlowCaution
 
 
 def raw_caution(store: ShelfStore, boils_at_c: float) -> RawCaution:
@@ -103,5 +113,15 @@ def _cautions(
         )
     else:
         for water in waters:
+            warm_s = _warming_s(water, dish.place.conditions.water_c)
+            if warm_s > TWO_HOURS_S:
+                yield SlowCaution(water.name, warm_s)
             if water.ready_s > water.eat_by_s:
                 yield LateCaution(water.name, water.ready_s, water.eat_by_s)
+
+
+def _warming_s(water: ComponentWater, water_c: float) -> float:
+    """Return how long a component on the fire takes to come above the hot line [s]."""
+    derived = water.derivation
+    rise_c = derived.boiling_c - water_c
+    return derived.heating_s * (HOT_LINE_C - water_c) / rise_c if rise_c > 0 else 0.0

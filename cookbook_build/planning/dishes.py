@@ -92,11 +92,11 @@ class Dish:
             component_water(
                 (part.bare if without_optional else None) or part.mix,
                 servings=servings,
-                method=method,
+                method=part_method(at, method),
                 conditions=conditions,
                 kit=self.place.kit,
             )
-            for part in self.parts
+            for at, part in enumerate(self.parts)
         )
 
     @property
@@ -140,6 +140,11 @@ class Dish:
         """Return how many of the household's jars the main component takes."""
         place = self.place
         return jar_card(self.parts[0].mix, servings, place.conditions, place.kit).jars
+
+
+def part_method(at: int, method: Method) -> Method:
+    """Return how a component is made ready: beside a jar, soaked in cold water at lunch."""
+    return "cold" if method == "jar" and at else method
 
 
 @dataclass(frozen=True, slots=True)

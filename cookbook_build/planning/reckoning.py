@@ -28,7 +28,7 @@ _NO_JAR: Final = 'leave "jar" out of its methods, or set an earlier lunch in the
 _JAR_MENDS: Final = {
     "preheat": "preheat the jar with boiling water",
     "fill": "pack {:.0f} servings in one jar",
-    "smaller jar": "use a jar of {:.0f} mL with the same label",
+    "smaller jar": "use a jar of {:.0f} mL that promises as much",
     "more water": "pour {:.0f} mL more",
 }
 
@@ -120,10 +120,16 @@ def _check_jar(dish: Dish, findings: Findings) -> None:
     )
     findings.warning(
         dish.recipe.places.key("methods") if dish.recipe.keys.methods else dish.recipe.place,
-        f"the jar of the kit is too large for this meal: it falls below {HOT_LINE_C:g} °C after "
-        f"{hot}, is to be eaten by {by}, and lunch is at {lunch}",
+        f"{_jar_fault(day)}: it falls below {HOT_LINE_C:g} °C after {hot} and is to be eaten by "
+        f"{by}, and lunch is at {lunch}",
         f"{_kept_hot(day)}{_NO_JAR}.",
     )
+
+
+def _jar_fault(day: JarDay) -> str:
+    if day.change and day.change.kind in {"fill", "smaller jar"}:
+        return "the jar of the kit is too large for this meal"
+    return f"the jar of the kit does not keep this meal {'safe' if day.is_unsafe else 'hot'}"
 
 
 def _kept_hot(day: JarDay) -> str:

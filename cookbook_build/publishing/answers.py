@@ -5,7 +5,8 @@ from __future__ import annotations
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Final
 
-from cookbook_build.planning.camp import camp_cell, jar_day
+from cookbook_build.planning.camp import camp_cell, jar_day, serving
+from cookbook_build.planning.dishes import part_method
 from cookbook_build.publishing.cautioning import caution_views
 from cookbook_build.publishing.pours import shown_measures
 from cookbook_build.publishing.wording import (
@@ -13,6 +14,7 @@ from cookbook_build.publishing.wording import (
     METHOD_NAMES,
     REST_WORDS,
     altitude_words,
+    back_words,
     degrees,
     grams_up,
     hours_down,
@@ -47,30 +49,36 @@ def answer(
         "altitude": altitude_words(where_m, reckoning.book.book.altitudes),
         "measures": reckoning.book.book.measures,
         **_heat(dish, servings, method, altitude_m),
-        "components": _components(reckoning, dish.waters(servings, method, altitude_m)),
+        "components": _components(reckoning, dish.waters(servings, method, altitude_m), method),
         "counts_optional": counted,
         "raw_stores": list(dish.raw_stores),
     }
     if method == "jar":
-        found["jar"] = _jar(jar_day(dish, servings, altitude_m))
+        start_ml = dish.waters(servings, method, altitude_m)[0].start_ml
+        day = jar_day(dish, servings, altitude_m)
+        found["jar"] = _jar(day, start_ml, dish.place.kit.jar_holds_ml)
     if counted:
         bare = dish.waters(servings, method, altitude_m, without_optional=True)
-        found["without_optional"] = _components(reckoning, bare)
+        found["without_optional"] = _components(reckoning, bare, method)
     return found
 
 
 def _heat(dish: Dish, servings: int, method: Method, altitude_m: float | None) -> dict[str, Any]:
-    """Return when a dish is ready, until when it may be eaten, its fuel and its warnings.
-
-    A jar's time is its main component's: what else there is is stirred in when it is eaten.
-    """
+    """Return when a dish is ready, until when it may be eaten, its fuel and its warnings."""
     cell = camp_cell(dish, servings, method, altitude_m)
+    table = serving(cell.waters, method)
+    place = dish.place.conditions
     kept = cell.waters[:1] if method == "jar" else cell.waters
-    last = max(cell.waters, key=lambda water: water.ready_s)
+    last = max(kept, key=lambda water: water.ready_s)
     return {
-        "rest_s": round(max(water.rest_s for water in cell.waters), 1),
-        "ready_at": _ready_at(last),
-        "eat_by_h": hours_down(min(water.eat_by_s for water in kept)),
+        "air_c": place.air_c,
+        "water_c": place.water_c,
+        "rest_s": round(max(water.rest_s for water in kept), 1),
+        "ready_at": {
+            "after_s": round(table.ready_s, 1),
+            "temp_c": round(last.derivation.ready_c, 2),
+        },
+        "eat_by_h": hours_down(table.eat_by_s),
         "fuel_g": round(cell.fuel_g, 2),
         "fuel": dish.place.kit.fuel,
         "warnings": [str(found) for found in caution_views(dish, servings, method, altitude_m)],
@@ -84,10 +92,12 @@ def _ready_at(water: ComponentWater) -> dict[str, float]:
     }
 
 
-def _jar(day: JarDay) -> dict[str, Any]:
+def _jar(day: JarDay, start_ml: float, holds_ml: float) -> dict[str, Any]:
     card, change = day.card, day.change
     return {
         "jars": card.jars,
+        "holds_ml": holds_ml,
+        "pour_each_ml": round(start_ml / card.jars, 1),
         "fill": round(card.fill, 4),
         "hours": list(card.hours),
         "preheated_c": [round(temp, 2) for temp in card.preheated_c],
@@ -116,10 +126,13 @@ def _temperatures(water: ComponentWater) -> dict[str, float]:
     }
 
 
-def _components(reckoning: Reckoning, waters: tuple[ComponentWater, ...]) -> list[dict[str, Any]]:
+def _components(
+    reckoning: Reckoning, waters: tuple[ComponentWater, ...], method: Method
+) -> list[dict[str, Any]]:
     return [
         {
             "name": water.name,
+            "method": part_method(at, method),
             "dry_g": round(water.dry_g, 3),
             "dry_ml": round(water.dry_ml, 3),
             "uptake_ml": round(water.uptake_ml, 3),
@@ -141,7 +154,7 @@ def _components(reckoning: Reckoning, waters: tuple[ComponentWater, ...]) -> lis
             "tested": water.tested,
             "measures": shown_measures(water, reckoning.book),
         }
-        for water in waters
+        for at, water in enumerate(waters)
     ]
 
 
@@ -161,12 +174,12 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
             "",
             *([f"{part['name']}"] if several else []),
             f"  pour first  {shown['start']}  ({millilitres(part['start_ml'])})",
-            f"  keep back   {shown['hold_back']}, and add it a teaspoon at a time",
+            f"  keep back   {shown['hold_back']}, and add it {back_words(part['hold_back_ml'])}",
             (
                 f"  together    {shown['together']}  "
                 f"({millilitres(part['start_ml'] + part['hold_back_ml'])})"
             ),
-            f"  {REST_WORDS[found['method']].lower():<12}{minutes(part['rest_s'])}",
+            f"  {REST_WORDS[part['method']].lower():<12}{minutes(part['rest_s'])}",
         ]
         if not part["tested"]:
             lines.append(
@@ -195,5 +208,13 @@ def _heat_lines(found: dict[str, Any]) -> list[str]:
     ]
     if found["fuel_g"]:
         fuel = FUEL_WORDS[found["fuel"]]
-        lines.append(f"  fuel        {grams_up(found['fuel_g'])} of {fuel}")
+        preheats = ", preheating counted" if found["method"] == "jar" else ""
+        lines.append(f"  fuel        {grams_up(found['fuel_g'])} of {fuel}{preheats}")
+    if "jar" in found:
+        jar, held = found["jar"], found["jar"]["cold"]
+        lines += [
+            f"  jars        {jar['jars']} of {millilitres(jar['holds_ml'])}",
+            f"  in each     {millilitres(jar['pour_each_ml'])}, after a rinse of boiling water",
+            f"  not heated  eat within {until(3600 * held['eat_by_h'])}",
+        ]
     return lines

@@ -13,7 +13,9 @@ from cookbook_build.publishing.wording import (
     altitude_words,
     degrees,
     grams_up,
+    millilitres,
     minutes,
+    short_time,
 )
 
 if TYPE_CHECKING:
@@ -27,9 +29,9 @@ def camp_tables(dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> tuple[S
     return tuple(
         SizeTable(
             METHOD_NAMES[method],
-            "Altitude",
+            f"{METHOD_NAMES[method]}: altitude",
             "water boils at",
-            ("Pour first", "+ keep back", REST_WORDS[method], "Fuel"),
+            ("Pour first", "+ keep back", "in all", "To the boil", REST_WORDS[method], "Fuel"),
             _groups(camp_rows(dish, sizes, method, book.book.altitudes), dish, book),
         )
         for method in CAMP_METHODS
@@ -38,19 +40,33 @@ def camp_tables(dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> tuple[S
 
 
 def _groups(rows: tuple[CampRow, ...], dish: Dish, book: Manuscript) -> tuple[SizeGroup, ...]:
-    """Return a row for each altitude, or a group of rows where there are several components."""
+    """Return a row for each altitude; of several components, the altitude's row is their sum."""
     if len(dish.parts) == 1:
         return (
             SizeGroup("", tuple(_row(row, 0, *_altitude(row, book), book=book) for row in rows)),
         )
     return tuple(
         SizeGroup(
-            _altitude(row, book)[0],
-            tuple(_row(row, at, part.name, "", book=book) for at, part in enumerate(dish.parts)),
-            _altitude(row, book)[1],
+            "",
+            (
+                _together(row, book),
+                *(_row(row, at, part.name, "", book=book) for at, part in enumerate(dish.parts)),
+            ),
         )
         for row in rows
     )
+
+
+def _together(row: CampRow, book: Manuscript) -> SizeRow:
+    name, note = _altitude(row, book)
+    figures = {
+        cell.servings: (
+            "together", "", millilitres(cell.together_ml), short_time(cell.boil_s), "",
+            grams_up(cell.fuel_g),
+        )
+        for cell in row.cells
+    }  # fmt: skip
+    return size_row(name, figures, note)
 
 
 def _altitude(row: CampRow, book: Manuscript) -> tuple[str, str]:
@@ -62,10 +78,13 @@ def _row(row: CampRow, at: int, name: str, note: str, *, book: Manuscript) -> Si
 
 
 def _figures(cell: CampCell, at: int, book: Manuscript) -> tuple[str, ...]:
-    shown = shown_measures(cell.waters[at], book)
+    water = cell.waters[at]
+    shown = shown_measures(water, book)
     return (
         shown["start"],
         f"+ {shown['hold_back']}",
-        minutes(cell.waters[at].rest_s),
+        millilitres(water.start_ml + water.hold_back_ml),
+        short_time(cell.part_boil_s[at]),
+        minutes(water.rest_s),
         grams_up(cell.part_fuel_g[at]),
     )

@@ -11,6 +11,7 @@ from cookbook_build.planning.cautions import (
     JarCaution,
     LateCaution,
     RawCaution,
+    SlowCaution,
     SoakCaution,
     dish_cautions,
 )
@@ -78,11 +79,14 @@ def _jar(caution: JarCaution) -> CautionView:
         f"within {until(held.eat_by_s)} of the pour; lunch is at {minutes(day.lunch_s)}. "
         f"{_change_words(day.change)}"
     )
-    head = {
-        "unsafe": "This jar is too large for the meal to be safe at lunch.",
-        "lukewarm": "This jar is too large for the meal to be hot at lunch.",
-    }
-    return CautionView(head[caution.kind], text)
+    then = {"unsafe": "safe", "lukewarm": "hot"}[caution.kind]
+    too_large = day.change is not None and day.change.kind in {"fill", "smaller jar"}
+    head = (
+        f"This jar is too large for the meal to be {then} at lunch."
+        if too_large
+        else f"In this jar the meal is not {then} at lunch."
+    )
+    return CautionView(head, text)
 
 
 def _change_words(change: Change | None) -> str:
@@ -118,6 +122,16 @@ def _soak(caution: SoakCaution) -> CautionView:
         "The clock runs from the pour.",
         f"Eat it within {until(caution.eat_by_s)}, or keep it cold all the time: {chilled}. "
         f"{GUIDANCE}",
+    )
+
+
+@_in_words.register
+def _slow(caution: SlowCaution) -> CautionView:
+    return CautionView(
+        "This fire is too weak.",
+        f"The {caution.component.lower()} takes {minutes(caution.warm_s)} to come above "
+        f"{celsius(HOT_LINE_C)}, and food may be warm for two hours: make less at a time, or "
+        f"boil the water apart. {GUIDANCE}",
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.cautions import HOT_LINE_C
-from cookbook_build.publishing.wording import hot_words, until
+from cookbook_build.publishing.wording import degrees, hot_words, until
 
 if TYPE_CHECKING:
     from cookbook_build.planning.camp import JarDay
@@ -70,7 +70,7 @@ def jar_curve(day: JarDay) -> CurveView:
         Tick(_x(by_h), until(card.preheated.eat_by_s)) if by_h <= last_h else None,
         Tick(_x(lunch_h), "lunch") if lunch_h <= last_h else None,
         tuple(
-            HourRow(hour, f"{warm:.0f}", f"{cold:.0f}")
+            HourRow(hour, degrees(warm), degrees(cold))
             for hour, warm, cold in zip(card.hours, card.preheated_c, card.cold_c, strict=True)
         ),
         f"A preheated jar goes from {first:.0f} to {last:.0f} °C in {last_h} hours; the table "

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
     from cookbook_build.kitchen.conditions import Method
+    from cookbook_build.kitchen.holding import Holding
     from cookbook_build.kitchen.jars import JarCard
     from cookbook_build.kitchen.scaling import ComponentWater
     from cookbook_build.planning.camp import CampCell, JarDay
@@ -119,22 +120,25 @@ def _oven(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
 
 def _pot(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
     cells = {size: camp_cell(dish, size, "stove", None) for size in sizes}
-    words: dict[str, Callable[[CampCell], str]] = {
-        "To the boil": lambda cell: short_time(cell.heating_s),
-        "Leaves as steam": lambda cell: millilitres(cell.steam_ml),
-        "Fuel": lambda cell: grams_up(cell.fuel_g),
-        "Eat within": lambda cell: until(cell.eat_by_s),
-    }
-    rows = tuple(
-        size_row(name, {size: (word(cell),) for size, cell in cells.items()})
-        for name, word in words.items()
-    )
     return HeatView(
         "stove",
         "In the pot",
-        SizeTable("The pot, from cold water", "", "", (), (SizeGroup("", rows),)),
+        SizeTable(
+            "The pot, from cold water", "", "", (), _by_part(dish, lambda at: _pot_rows(cells, at))
+        ),
         (_boil_off_words(dish), _fuel_words(dish)),
     )
+
+
+def _pot_rows(cells: Mapping[int, CampCell], at: int) -> Iterable[SizeRow]:
+    words: dict[str, Callable[[CampCell], str]] = {
+        "To the boil": lambda cell: short_time(cell.part_boil_s[at]),
+        "Leaves as steam": lambda cell: millilitres(cell.waters[at].loss_ml),
+        "Fuel": lambda cell: grams_up(cell.part_fuel_g[at]),
+        "Eat within": lambda cell: until(cell.waters[at].eat_by_s),
+    }
+    for name, word in words.items():
+        yield size_row(name, {size: (word(cell),) for size, cell in cells.items()})
 
 
 def _boil_off_words(dish: Dish) -> str:
@@ -142,7 +146,8 @@ def _boil_off_words(dish: Dish) -> str:
     return (
         f"At a low simmer {rate(rates.lid_g_per_s)} boil off with the lid on and "
         f"{rate(rates.open_g_per_s)} with it off; at full flame "
-        f"{rate(rates.full_flame_g_per_s)}. Turn the burner down once it boils."
+        f"{rate(rates.full_flame_g_per_s)}. A lid saves little by itself: it lets you turn the "
+        "burner down."
     )
 
 
@@ -156,47 +161,64 @@ def _fuel_words(dish: Dish) -> str:
 
 def _jar(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
     days = {size: jar_day(dish, size) for size in sizes}
-    cards = {size: day.card for size, day in days.items()}
     rests = {size: (minutes(dish.waters(size, "jar")[0].rest_s),) for size in sizes}
-    rows = (
-        size_row("Jars", {size: (_filled(card),) for size, card in cards.items()}),
+    rows = [
+        size_row("Jars", {size: (_filled(day.card),) for size, day in days.items()}),
         size_row("Ready", rests),
-        size_row(
-            "Below 60 °C",
-            {
-                size: (hot_words(card.preheated.hot_until_s), hot_words(card.cold.hot_until_s))
-                for size, card in cards.items()
-            },
-        ),
-        size_row(
-            "Eat within",
-            {
-                size: (until(card.preheated.eat_by_s), until(card.cold.eat_by_s))
-                for size, card in cards.items()
-            },
-        ),
-    )
-    kit, main = dish.place.kit, dish.parts[0].name.lower()
-    notes = [
-        (
-            f"For jars of {millilitres(kit.jar_holds_ml)} whose label says "
-            f"{degrees(kit.jar_label_c)} after {kit.jar_label_h:g}\N{NO-BREAK SPACE}h. All times "
-            "count from the pour."
-        ),
-        (
-            "A jar that is opened, or has a wide neck, cools faster than its label says. Fill "
-            "yours with boiling water once, measure it at lunch, and write that as its label."
-        ),
+        *_jar_rows({size: day.card for size, day in days.items()}, ""),
     ]
-    if len(dish.parts) > 1:
-        notes.append(f"The card is for the {main}. Carry the rest dry, and stir it in at lunch.")
+    bare = {size: day.bare for size, day in days.items() if day.bare}
+    if bare:
+        names = ", ".join(line.store.name for line in dish.parts[0].optional)
+        rows += _jar_rows(bare, f"without {names}")
     return HeatView(
         "jar",
         "In the jar",
-        SizeTable("The jar over the day", "", "", ("Preheated", "Not"), (SizeGroup("", rows),)),
-        tuple(notes),
+        SizeTable(
+            "The jar over the day",
+            "",
+            "",
+            ("Preheated", "Not preheated"),
+            (SizeGroup("", tuple(rows)),),
+        ),
+        tuple(_jar_notes(dish)),
         _curves(days),
     )
+
+
+def _jar_rows(cards: Mapping[int, JarCard], note: str) -> list[SizeRow]:
+    words: dict[str, Callable[[Holding], str]] = {
+        "Below 60 °C": lambda held: hot_words(held.hot_until_s),
+        "Eat within": lambda held: until(held.eat_by_s),
+    }
+    return [
+        size_row(
+            name,
+            {size: (word(card.preheated), word(card.cold)) for size, card in cards.items()},
+            note,
+        )
+        for name, word in words.items()
+    ]
+
+
+def _jar_notes(dish: Dish) -> Iterable[str]:
+    kit, place = dish.place.kit, dish.place.conditions
+    yield (
+        f"For jars of {millilitres(kit.jar_holds_ml)} whose label says {degrees(kit.jar_label_c)} "
+        f"after {kit.jar_label_h:g}\N{NO-BREAK SPACE}h, filled at home with what is poured first, "
+        f"and standing at {degrees(place.air_c)}. Times count from the pour. Colder air, or water "
+        "boiled higher up, shortens them."
+    )
+    yield (
+        "A jar that is opened, or has a wide neck, cools faster than its label says. Fill yours "
+        "with boiling water once, measure it at lunch, and write that as its label. Carry hot "
+        "water apart for what you keep back, or do without."
+    )
+    if len(dish.parts) > 1:
+        yield (
+            f"The card is for the {dish.parts[0].name.lower()}. Carry the rest dry, and soak it in "
+            "cold water when you eat."
+        )
 
 
 def _filled(card: JarCard) -> str:
@@ -231,8 +253,9 @@ def _soak(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
                 "in a refrigerator or among ice; only that stops the clock."
             ),
             (
-                "Cold water cooks nothing and melts no fat, and pieces stay chewier than in hot. "
-                "Use drinking water."
+                "What is still hard when its time on the table is up is chilled or heated, not "
+                "left standing; where the air is above 32 °C that time is one hour. Cold water "
+                "cooks nothing and melts no fat. Use drinking water."
             ),
         ),
     )

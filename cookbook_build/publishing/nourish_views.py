@@ -44,7 +44,7 @@ class NourishView:
 ROWS: Final[dict[str, Callable[[Nourishment], str]]] = {
     "Weight": lambda food: grams(food.mass_g),
     "Energy": lambda food: f"{food.energy_kcal:.0f}{NBSP}kcal",
-    "the same": lambda food: f"{food.energy_kcal * KJ_PER_KCAL:.0f}{NBSP}kJ",
+    "Energy, kJ": lambda food: f"{food.energy_kcal * KJ_PER_KCAL:.0f}{NBSP}kJ",
     "Protein": lambda food: grams(food.protein_g),
     "Fat": lambda food: grams(food.fat_g),
     "Carbohydrate": lambda food: grams(food.carbohydrate_g),

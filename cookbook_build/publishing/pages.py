@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
     from jinja2 import Environment
 
+    from cookbook_build.kitchen.cautions import RawKind
     from cookbook_build.manuscript.recipes import Page
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.desk import Desk
@@ -37,6 +38,16 @@ SECTIONS: Final = (
     ("Lists", "lists.html"),
     ("Cautions", "cautions.html"),
 )
+COOK_TO_NAMES: Final[dict[RawKind, str]] = {
+    "poultry": "Poultry, whole or minced",
+    "minced meat": "Minced meat other than poultry",
+    "offal and game": "Offal and game",
+    "whole meat": "Whole cuts of meat, then rest them for 3 minutes",
+    "fish": "Fish",
+    "egg": "Egg",
+    "milk": "Milk",
+    "flour": "Flour",
+}
 LOOKS: Final = (("device", "As the device"), ("day", "Day"), ("dark", "Dark"), ("red", "Red"))
 
 
@@ -103,8 +114,8 @@ def _cautions() -> dict[str, Any]:
     return {
         "title": "Cautions",
         "cook_to": [
-            {"name": name.capitalize(), "temperature": celsius(temp)}
-            for name, temp in COOK_TO_C.items()
+            {"name": COOK_TO_NAMES[kind], "temperature": celsius(temp)}
+            for kind, temp in COOK_TO_C.items()
         ],
         "hot_line": celsius(HOT_LINE_C),
         "cold_line": celsius(COLD_LINE_C),

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from cookbook_build.measures.spoons import pour
+from cookbook_build.planning.dishes import part_method
 from cookbook_build.planning.stores import measures
-from cookbook_build.publishing.wording import millilitres, minutes
+from cookbook_build.publishing.wording import REST_WORDS, millilitres, minutes
 
 if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Method
@@ -30,6 +31,7 @@ class PourView:
     total_ml: str
     band_ml: str
     rest: str
+    rest_word: str
     tested: bool
 
 
@@ -44,7 +46,9 @@ def pours(
 ) -> tuple[PourView, ...]:
     """Return the water of each component in friendly measures."""
     waters = dish.waters(servings, method, altitude_m, without_optional=without_optional)
-    return tuple(_pour(water, book) for water in waters)
+    return tuple(
+        _pour(water, book, REST_WORDS[part_method(at, method)]) for at, water in enumerate(waters)
+    )
 
 
 def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
@@ -57,7 +61,7 @@ def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
     }
 
 
-def _pour(water: ComponentWater, book: Manuscript) -> PourView:
+def _pour(water: ComponentWater, book: Manuscript, rest_word: str) -> PourView:
     shown = shown_measures(water, book)
     return PourView(
         name=water.name,
@@ -68,5 +72,6 @@ def _pour(water: ComponentWater, book: Manuscript) -> PourView:
         total_ml=millilitres(water.total_ml),
         band_ml=millilitres(water.sd_ml),
         rest=minutes(water.rest_s),
+        rest_word=rest_word,
         tested=water.tested,
     )

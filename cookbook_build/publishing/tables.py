@@ -32,7 +32,6 @@ class SizeGroup:
 
     name: str
     rows: tuple[SizeRow, ...]
-    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cookbook_build.kitchen.consistency import CONSISTENCIES
+from cookbook_build.planning.camp import serving
 from cookbook_build.publishing.cautioning import CautionView, caution_views
 from cookbook_build.publishing.mixes import MixView, mix_view
 from cookbook_build.publishing.pours import PourView, pours
@@ -21,6 +22,7 @@ from cookbook_build.publishing.wording import (
     minutes,
     percent,
     rounds_up,
+    until,
 )
 
 if TYPE_CHECKING:
@@ -41,17 +43,13 @@ class AnswerView:
     parts: tuple[PourView, ...]
     makes: str = ""
     jars: str = ""
+    eat_within: str = ""
     cautions: tuple[CautionView, ...] = ()
 
     @property
     def method_name(self) -> str:
         """The method's name."""
         return METHOD_NAMES[self.method]
-
-    @property
-    def rest_word(self) -> str:
-        """What the waiting is called."""
-        return REST_WORDS[self.method]
 
     @property
     def method_line(self) -> str:
@@ -69,7 +67,6 @@ class WaterRow:
     """One line of the water table: a component by a method, at every serving size."""
 
     method: str
-    rest_word: str
     component: str
     cells: tuple[PourView, ...]
 
@@ -127,6 +124,7 @@ def dish_view(dish: Dish, book: Manuscript) -> DishView:
             pours(dish, book, size, method),
             makes.get(size, ""),
             _jars(dish, size) if method == "jar" else "",
+            until(serving(dish.waters(size, method), method).eat_by_s),
             caution_views(dish, size, method)[len(dish.raw_stores) :],  # raw ones stand above all
         )
         for method in dish.methods
@@ -163,7 +161,8 @@ def dish_view(dish: Dish, book: Manuscript) -> DishView:
 def _jars(dish: Dish, servings: int) -> str:
     """Return how many of the household's jars a serving size takes, where one is not enough."""
     jars, holds = dish.jars(servings), millilitres(dish.place.kit.jar_holds_ml)
-    return f"It takes {jars} jars of {holds}, filled alike." if jars > 1 else ""
+    each = millilitres(dish.waters(servings, "jar")[0].start_ml / jars)
+    return f"It takes {jars} jars of {holds}; pour {each} into each." if jars > 1 else ""
 
 
 def _table(
@@ -173,7 +172,6 @@ def _table(
     return tuple(
         WaterRow(
             METHOD_NAMES[method],
-            REST_WORDS[method],
             part.name,
             tuple(found[method, size][at] for size in sizes),
         )

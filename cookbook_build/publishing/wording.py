@@ -26,9 +26,9 @@ METHOD_NAMES: Final = {
 METHOD_LINES: Final = {
     "kettle": "Boiling water into a bowl; cover it.",
     "microwave": "Water and mix in a bowl; heat to the boil, then cover and rest.",
-    "stove": "Boil the water in a pot, stir in the mix, simmer with the lid on.",
+    "stove": "Water and mix into a pot; bring to the boil, then simmer with the lid on.",
     "jar": "Preheat the jar with boiling water, empty it, then mix, pour and close.",
-    "cold": "Cold drinking water; keep it cold while it soaks.",
+    "cold": "Cold drinking water. The time is that of a soak on the table; chilled it is longer.",
 }
 FUEL_WORDS: Final = {
     "gas canister": "canister gas",
@@ -58,8 +58,15 @@ def grams(value: float) -> str:
 
 
 def millilitres(value: float) -> str:
-    """Return a volume: `192 mL`."""
+    """Return a volume: `192 mL`, `12.4 L`."""
+    if value >= 9999.5:
+        return f"{value / 1000:.1f}{NBSP}L"
     return f"{round(value)}{NBSP}mL"
+
+
+def back_words(hold_back_ml: float) -> str:
+    """Return how to add what was kept back: by the teaspoon, of a big pot by the splash."""
+    return "a teaspoon at a time" if hold_back_ml < 60 else "a splash at a time"
 
 
 def minutes(value_s: float) -> str:

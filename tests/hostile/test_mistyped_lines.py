@@ -204,7 +204,7 @@ SLIPS = {
     "rest without a unit": Slip(BOWL, "rest: 12 min", "rest: 12", "16:9", "12", '"12" has no unit', "12 min"),
     "rest in minuts": Slip(BOWL, "rest: 12 min", "rest: 12 minuts", "16:12", "minuts", '"minuts" is not a unit', "minutes"),
     "altitude without a unit": Slip(BOOK, "310 m", "310", "5:11", "310", '"310" has no unit', "310 m"),
-    "altitude of no kitchen": Slip(BOOK, "310 m", "31000 m", "5:11", "31000 m", "out of all bounds", "310 m"),
+    "altitude of no kitchen": Slip(BOOK, "310 m", "31000 m", "5:11", "31000 m", "more than can be meant", "310 m"),
     "jar that says half": Slip(BOOK, "65 C after 6 h", "65 C", "13:31", "65 C", "does not say after how long", "65 C after 6 h"),
     "jar hotter than water": Slip(BOOK, "65 C after 6 h", "165 C after 6 h", "13:31", "165 C after 6 h", "is no jar's label", "65 C after 6 h"),
     "share of more than all": Slip(BOOK, "efficiency: 0.5", "efficiency: 150", "12:36", "150", "more than all of it", "50 %"),

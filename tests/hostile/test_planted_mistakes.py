@@ -176,7 +176,7 @@ MISTAKES = {
     "bad weighing": _p(LARDER, "96 g per cup", "96 g", "96 g", "for which measure", "58 g per cup"),
     "a powder nobody weighed": _p(LARDER, ", weighs: 96 g per cup", "", "yogurt powder", "what a cup of yogurt powder weighs", "weighs: 74 g per cup"),
     "bad altitude": _p(BOOK, "310 m", "310", "310", "has no unit", "310 m"),
-    "an altitude out of bounds": _p(BOOK, "310 m", "31000 m", "31000 m", "out of all bounds", "310 m"),
+    "an altitude out of bounds": _p(BOOK, "310 m", "31000 m", "31000 m", "more than can be meant", "310 m"),
     "bad rest": _p(BOWL, "rest: 12 min", "rest: 12", "12", "has no unit", "12 min"),
     "bad jar label": _p(BOOK, "65 C after 6 h", "65 C", "65 C", "after how long", "65 C after 6 h"),
     "bad date": _p(BOWL, "2026-03-02", "2026-13-02", "2026-13-02", "not a day in the calendar", "2026-03-02"),

@@ -13,6 +13,7 @@ from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.camp import BANDS_M, camp_cell, jar_day
 from cookbook_build.planning.cautions import LateCaution, SoakCaution, dish_cautions
+from cookbook_build.planning.dishes import part_method
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.views import serving_sizes
 
@@ -65,11 +66,11 @@ def test_no_answer_contradicts_itself(address: str) -> None:
     for method in dish.methods:
         for size in (1, 2, 3, 4, 6, 8):
             for altitude_m in ALTITUDES_M:
-                for part, water in zip(
-                    dish.parts, dish.waters(size, method, altitude_m), strict=True
+                for at, (part, water) in enumerate(
+                    zip(dish.parts, dish.waters(size, method, altitude_m), strict=True)
                 ):
                     where = (method, size, altitude_m)
-                    assert contradictions(water, method) == [], where
+                    assert contradictions(water, part_method(at, method)) == [], where
                     if part.text.consistency in FREE_ABOVE_ZERO:
                         assert water.total_ml > water.uptake_ml, where
 
@@ -112,8 +113,8 @@ def test_the_jar_card_and_the_water_answer_tell_one_story(address: str) -> None:
             water = dish.waters(size, "jar", altitude_m)[0]
             assert card.preheated.hot_until_s == water.hot_until_s
             assert card.preheated.eat_by_s == water.eat_by_s
-            assert card.preheated_c[0] == pytest.approx(water.derivation.start_c)
-            assert card.preheated_c[0] <= water.derivation.boiling_c
+            # the card holds the first pour, the answer all the water: a degree at the most
+            assert 0 <= water.derivation.start_c - card.preheated_c[0] < 1.5
             assert 0 < card.fill <= 1
 
 

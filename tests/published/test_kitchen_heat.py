@@ -186,16 +186,16 @@ def full_default_jar(*, preheated: bool) -> list[float]:
     """Return the default jar's temperatures [°F] hour by hour, full of water of 94.4 °C."""
     place = Conditions(altitude_m=1600.0, air_c=21.0)  # where water boils at 94.7 °C
     kit = Kit(jar_preheated=preheated)
-    jar = readying(Dish(480.0, 0.0, 0.0, 1, 3600.0), "jar", place, kit).warmth
+    jar = readying(Dish(450.0, 0.0, 0.0, 1, 3600.0), "jar", place, kit).warmth
     return [jar.temp_c(3600.0 * hour) * 1.8 + 32 for hour in range(6)]
 
 
 def test_the_default_jar_is_warmer_after_an_hour_than_ten_that_were_opened() -> None:
-    # The disagreement is stated: cold and full, ours stands 11 °F above the best of TEN-JARS and
-    # 17 °F above their middle. Real jars lose most in the first hour, to lid and neck.
+    # The disagreement is stated: cold and full, ours stands 9 °F above the best of TEN-JARS and
+    # 16 °F above their middle. Real jars lose most in the first hour, to lid and neck.
     cold = full_default_jar(preheated=False)[1]
-    assert cold - max(AFTER_AN_HOUR_F) == pytest.approx(11, abs=1)
-    assert cold - median(AFTER_AN_HOUR_F) == pytest.approx(17, abs=1)
+    assert cold - max(AFTER_AN_HOUR_F) == pytest.approx(9, abs=1)
+    assert cold - median(AFTER_AN_HOUR_F) == pytest.approx(16, abs=1)
 
 
 def test_after_the_first_hour_the_default_jar_cools_like_the_best_of_ten() -> None:

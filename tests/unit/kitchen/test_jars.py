@@ -41,20 +41,20 @@ def test_no_jar_is_warmer_than_boiling_and_all_cool() -> None:
 
 
 def test_a_fuller_jar_keeps_longer() -> None:
-    one, two = (jar_card(soup(0.6), size, HOME, Kit()) for size in (1, 2))
+    one, two = (jar_card(soup(0.5), size, HOME, Kit()) for size in (1, 2))
     assert two.jars == 1
     assert two.preheated.hot_until_s > one.preheated.hot_until_s
 
 
 def test_the_smallest_change_really_reaches_lunch() -> None:
-    lunch_s = 5 * 3600.0
+    lunch_s = 4 * 3600.0
     kit = Kit(jar_preheated=False)
-    change = change_for_lunch(soup(0.6), 1, lunch_s, HOME, kit)
+    change = change_for_lunch(soup(0.4), 1, lunch_s, HOME, kit)
     assert change is not None
     assert change.kind == "fill"
-    filled = jar_card(soup(0.6), int(change.amount), HOME, Kit())
+    filled = jar_card(soup(0.4), int(change.amount), HOME, Kit())
     assert filled.preheated.hot_until_s >= lunch_s
-    less = jar_card(soup(0.6), int(change.amount) - 1, HOME, Kit())
+    less = jar_card(soup(0.4), int(change.amount) - 1, HOME, Kit())
     assert less.preheated.hot_until_s < lunch_s
 
 

@@ -152,7 +152,7 @@ def test_a_jar_unsafe_at_the_usual_lunch_is_a_warning_though_none_was_chosen(
     tmp_path: Path,
 ) -> None:
     found, findings = read(tmp_path, jar_kit(1000, "40 C after 6 h"))
-    assert ["too large for this meal" in finding.cause for finding in findings] == [True]
+    assert ["does not keep this meal safe" in finding.cause for finding in findings] == [True]
     (caution,) = dish_cautions(found.dishes["bowl"], 1, "jar")
     assert isinstance(caution, JarCaution)
     assert caution.kind == "unsafe"
