@@ -85,21 +85,38 @@ def bind(book: Path | None, out: Path) -> None:
 @click.option("--servings", type=click.IntRange(1, 100), help="How many; else as written.")
 @click.option("--method", type=click.Choice(METHODS), help="How it is made ready.")
 @click.option("--altitude", metavar="A", help='Where, such as "2400 m" or "8000 ft".')
+@click.option("--without", multiple=True, metavar="STORE", help="Leave a store out.")
+@click.option(
+    "--swap", multiple=True, metavar="STORE=STORE", help="Put a store in another's place."
+)
+@click.option("--add", multiple=True, metavar="LINE", help='Add a line, such as "2 tbsp leeks".')
 @click.option("--json", "as_json", is_flag=True, help="Print every number as JSON.")
-def water(
+def water(  # noqa: PLR0913 - the options are the command
     recipe: str,
     *,
     book: Path | None,
     servings: int | None,
     method: str | None,
     altitude: str | None,
+    without: tuple[str, ...],
+    swap: tuple[str, ...],
+    add: tuple[str, ...],
     as_json: bool,
 ) -> None:
     """Say how much water a recipe takes, for any servings, method and altitude.
 
     RECIPE is the name of a recipe's file, or the path of the file itself.
     """
-    from cookbook_build.publishing.answers import answer, answer_lines  # noqa: PLC0415 - slow
+    from cookbook_build.planning.whatif import (  # noqa: PLC0415 - slow
+        Changes,
+        WhatIfError,
+        changed,
+    )
+    from cookbook_build.publishing.answers import (  # noqa: PLC0415 - slow
+        answer,
+        answer_lines,
+        compared,
+    )
 
     altitude_m = _altitude(altitude)
     folder, address = _recipe(recipe, book)
@@ -109,12 +126,20 @@ def water(
     if reckoning is None or dish is None:
         _no_dish(address, reckoning, findings, folder)
         return
-    chosen = method or dish.default_method
-    if chosen not in dish.methods:
+    changes = Changes(without, tuple(_swap(text) for text in swap), add)
+    try:
+        made = changed(dish, reckoning, changes) if changes else dish
+    except WhatIfError as problem:
+        raise click.UsageError(str(problem)) from None
+    chosen = method or made.default_method
+    if chosen not in made.methods:
         raise click.UsageError(
-            f"{address} is not made ready by {chosen}; its methods: {', '.join(dish.methods)}."
+            f"{address} is not made ready by {chosen}; its methods: {', '.join(made.methods)}."
         )
-    found = answer(reckoning, dish, servings or dish.default_servings, chosen, altitude_m)
+    size = servings or dish.default_servings
+    found = answer(reckoning, made, size, chosen, altitude_m)
+    if changes:
+        found["what_if"] = compared(dish, made, size, chosen, altitude_m, changes)
     if as_json:
         click.echo(json.dumps(found, indent=2, ensure_ascii=False))
     else:
@@ -132,6 +157,15 @@ def _no_dish(address: str, reckoning: Reckoning | None, findings: Findings, fold
         f'there is no recipe "{address}"; '
         + did_you_mean(address, known, "write the name of a file in recipes/.")
     )
+
+
+def _swap(text: str) -> tuple[str, str]:
+    old, equals, new = text.partition("=")
+    if not (equals and old.strip() and new.strip()):
+        raise click.BadParameter(
+            f'"{text}" names no two stores; write it like "leeks=onions"', param_hint="--swap"
+        )
+    return old.strip(), new.strip()
 
 
 def _altitude(text: str | None) -> float | None:

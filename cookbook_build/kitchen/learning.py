@@ -36,8 +36,8 @@ SLIP_SD: Final = 4.0
 MOST_ROUNDS: Final = 50
 RESTS_AT: Final = 1e-12
 SEEKS_AT: Final = 1e-3
-"""Rounds of linearising, and the step at which they rest, or are close enough to look for slips;
-our choice. Three are plenty."""
+"""Rounds of linearising, the step at which they rest, and that at which they are close enough to
+look for slips; all our choice. Three rounds are plenty."""
 
 UPTAKE_BOUNDS: Final = (0.05, 1.5)
 FREE_BOUNDS: Final = (-0.6, 20.0)
@@ -124,7 +124,8 @@ class Learned:
     own : mapping of str to Own
         The own offset of each component that has trials. [-]
     scores : tuple of float
-        How many deviations each trial lies from what all others say of it. [-]
+        How many deviations each trial lies from what all others say of it; of one left out,
+        when it was left out. [-]
     left_out : frozenset of int
         The trials that contradict the rest and were left out. [-]
     """
@@ -173,7 +174,7 @@ def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learne
     -----
     `posterior`, each time about the last estimate, until it rests. Then the trial that lies
     furthest from what all others say of it, if by more than four deviations, is left out, and
-    with it others as far off that share no store with it; and all is done again.
+    with it others as far off that share no store or consistency with it; and all is done again.
 
     References
     ----------
@@ -219,14 +220,14 @@ def _rested(
 
 
 def _slips(equations: Sequence[Equation], scores: Mapping[int, float]) -> list[int]:
-    """Return the trials furthest off, no two of which share a store."""
+    """Return the trials furthest off, no two of which share a store or a consistency."""
     slips: list[int] = []
     touched: set[str] = set()
     for at in sorted(scores, key=lambda at: (-abs(scores[at]), at)):
-        stores = {store for store, _ in equations[at].full_ml}
-        if abs(scores[at]) > SLIP_SD and not stores & touched:
+        shared = {equations[at].consistency.name, *(store for store, _ in equations[at].full_ml)}
+        if abs(scores[at]) > SLIP_SD and not shared & touched:
             slips.append(at)
-            touched |= stores
+            touched |= shared
     return slips
 
 

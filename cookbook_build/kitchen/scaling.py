@@ -117,7 +117,7 @@ class ComponentWater:
     sd_ml : float
         Standard deviation of the total. [mL]
     tested : bool
-        Whether the author's own test stands behind it. [-]
+        Whether the author's own test or trials stand behind it. [-]
     ready_s : float
         Time until it is ready to eat: from the pour, on stove and in oven from cold water. [s]
     hot_until_s : float
@@ -253,7 +253,7 @@ def component_water(
         phi=free.ratio,
         phi_sd=free.ratio_sd,
         sd_ml=sd_ml,
-        tested=component.tested is not None,
+        tested=component.tested is not None or _speaks(component),
         ready_s=ready.heating_s + rest,
         hot_until_s=held.hot_until_s,
         eat_by_s=held.eat_by_s,
@@ -286,11 +286,14 @@ def _held(
     return Holding(held.hot_until_s + ready.heating_s, held.eat_by_s + ready.heating_s)
 
 
+def _speaks(component: Component) -> bool:
+    return component.knowledge is not None and component.knowledge.speaks
+
+
 def _stands_on_a_test(component: Component) -> bool:
     if component.like is not None:
         return _stands_on_a_test(component.like)
-    knowledge = component.knowledge
-    return component.tested is not None and not (knowledge and knowledge.speaks)
+    return component.tested is not None and not _speaks(component)
 
 
 def _stays_ml(mix: DryMix, free: FreeWater, servings: float) -> float:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 MOST_UPTAKE: Final = 2.0
-"""What was learned of an uptake is put in up to here, the most that a portion may say."""
+"""The most that is put in of an uptake, as much as a portion may say; our choice."""
 
 
 def taught(name: str, component: Component, learned: Learned, *, speaks: bool) -> Component:

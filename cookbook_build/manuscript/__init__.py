@@ -6,6 +6,7 @@ May import: `findings`, `measures`, `foods`.
 The order of work: `source` (text and lines), `nodes` (YAML with places; `slips` says what went
 wrong where YAML is not well formed), `schema` and `fields`
 (what may stand where), `checking` (nodes against schema), `ingredients` and `body` (kitchen
-English and Markdown), then `larder`, `recipes`, `menus`; `collection` reads them all and checks
-what they say of each other.
+English and Markdown), then `larder`, `recipes`, `menus`, and what readers sent (`reply_blocks`
+finds their forms, `reply_words` their plain meaning, `replies` the trials); `collection` reads
+them all and checks what they say of each other.
 """

@@ -22,6 +22,7 @@ from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
 from cookbook_build.manuscript.nodes import read_nodes
 from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_page, read_recipe
+from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
 from cookbook_build.manuscript.source import read_source
 
@@ -49,6 +50,7 @@ class Manuscript:
     menus: tuple[Menu, ...]
     pages: tuple[Page, ...]
     images: tuple[str, ...]
+    replies: tuple[Reply, ...] = ()  # what readers made and sent back
 
     @property
     def meals(self) -> list[Recipe]:
@@ -85,6 +87,7 @@ def read_book(folder: Path, findings: Findings) -> Manuscript | None:
     check_texts(recipes, pages, images, unread, findings)
     for menu in menus:
         check_menu(menu, recipes, unread, findings)
+    replies = read_replies(folder, recipes, larder, unread, findings)
     if read is None or larder is None:
         return None
     book, places = read
@@ -94,8 +97,9 @@ def read_book(folder: Path, findings: Findings) -> Manuscript | None:
     ordered = dict(sorted(recipes.items(), key=lambda pair: _order(pair[1], book)))
     pages.sort(key=lambda page: (page.keys.order, page.address))
     return Manuscript(
-        folder, book, larder, kitchen_foods(), ordered, tuple(menus), tuple(pages), tuple(images)
-    )
+        folder, book, larder, kitchen_foods(), ordered, tuple(menus), tuple(pages), tuple(images),
+        replies,
+    )  # fmt: skip
 
 
 @functools.cache

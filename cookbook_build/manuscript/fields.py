@@ -126,6 +126,13 @@ def _weight(text: str) -> Weight:
     return Weight(grams, _further_on(at, lambda: whole_amount(one, "volume")))
 
 
+def _cup_weight(text: str) -> Weight:
+    weight = _weight(text)
+    if weight.measure.kind != "volume":
+        refuse(f'"{text.strip()}" is not of a measure of volume', "write it like 58 g per cup.")
+    return weight
+
+
 def _jar_label(text: str) -> JarLabel:
     sides = re.split(r"\bafter\b", text, maxsplit=1)
     if len(sides) != 2:
@@ -214,6 +221,7 @@ Volume = Annotated[
     _schema("3/4 cup + 1 tbsp"),
 ]  # fmt: skip
 Weighs = Annotated[Weight, _text_by(_weight, "58 g per cup"), _schema("58 g per cup")]
+CupWeighs = Annotated[Weight, _text_by(_cup_weight, "58 g per cup"), _schema("58 g per cup")]
 Jar = Annotated[JarLabel, _text_by(_jar_label, "65 C after 6 h"), _schema("65 C after 6 h")]
 Energy = Annotated[Written, _text_by(_energy, "430 kcal"), _schema("430 kcal")]
 Grams = Annotated[Written, _text_by(_grams, "12 g"), _schema("12 g", "600 mg")]

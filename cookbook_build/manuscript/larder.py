@@ -170,7 +170,8 @@ def _own_food(name: str, label: LabelKeys, places: Places, findings: Findings) -
 def _check(store: Store, table: FoodTable, findings: Findings) -> None:
     keys, food, place = store.keys, store.food, store.places.keys[()].place
     dried = keys.dried in {"freeze", "air"}
-    if dried and keys.weighs is None and (store.is_crushed or store.base):
+    unweighed = keys.weighs is None and not keys.weighings
+    if dried and unweighed and (store.is_crushed or store.base):
         findings.error(
             place,
             f"what a cup of {store.name} weighs can't be worked out from its food",

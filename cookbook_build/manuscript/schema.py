@@ -11,6 +11,7 @@ from cookbook_build.manuscript.fields import (
     Area,
     Capacity,
     Count,
+    CupWeighs,
     Day,
     Duration,
     Energy,
@@ -159,6 +160,7 @@ class StoreKeys(Matter):
     dried: Literal["freeze", "air", "bought", "fresh"]
     form: Text | None = None
     weighs: Weighs | None = None
+    weighings: tuple[CupWeighs, ...] = ()
     also_called: Annotated[tuple[Text, ...], Field(alias="also called")] = ()
     cooked_first: Annotated[bool, Field(alias="cooked first")] = False
     raw: bool = False
@@ -190,6 +192,25 @@ class TrialKeys(Matter):
     rest: Duration | None = None
     by: Text | None = None
     note: Text | None = None
+
+
+class ReplyKeys(Matter):
+    """What a reader's reply says of the whole meal, in the words of the block on the page."""
+
+    date: Annotated[Day, Field(alias="Date")]
+    method: Annotated[Method, Field(alias="Method")]
+    servings: Annotated[Count, Field(alias="Servings")]
+    altitude: Annotated[Altitude | None, Field(alias="Altitude")] = None
+    name: Annotated[Text | None, Field(alias="Name")] = None
+    note: Annotated[Text | None, Field(alias="Note")] = None
+
+
+class PouredKeys(Matter):
+    """What a reader's reply says of one component."""
+
+    water: Annotated[Volume, Field(alias="Water poured")]
+    added: Annotated[Volume | None, Field(alias="Water added")] = None
+    verdict: Annotated[Literal["right", "too thick", "too thin"], Field(alias="It was")]
 
 
 class ComponentKeys(Matter):

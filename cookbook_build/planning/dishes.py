@@ -58,6 +58,7 @@ class Part:
     lines: tuple[MixLine, ...]
     mix: Component
     bare: Component | None  # without the optional lines, where there are any
+    trials: int = 0  # of its own, that it has learned from
 
     @property
     def optional(self) -> tuple[MixLine, ...]:
@@ -246,12 +247,12 @@ def _part(
         return None
     hint = _rest_hint_s(dry)
     tested = _tested(text.tested, recipe, book, place, hint) if text.tested else None
-    mix = _component(name, recipe, text, dry, tested)
+    mix = component_of(name, recipe, text, dry, tested)
     bare = None
     if len(kept) < len(dry) and any(line.grams > 0 for line in kept):
         # the author tested with everything in; without the optional lines the same free water
         # share holds, so the untested mix borrows the tested one's
-        bare = _component(name, recipe, text, kept, None, borrowed=mix if tested else None)
+        bare = component_of(name, recipe, text, kept, None, borrowed=mix if tested else None)
     return Part(text, name, lines, mix, bare)
 
 
@@ -263,7 +264,7 @@ def _no_dry_mix(text: ComponentText, recipe: Recipe, findings: Findings) -> None
     )
 
 
-def _component(
+def component_of(
     name: str,
     recipe: Recipe,
     text: ComponentText,
@@ -271,6 +272,7 @@ def _component(
     tested: Tested | None,
     borrowed: Component | None = None,
 ) -> Component:
+    """Return the mix of some lines, with its test or with another mix's free water and rest."""
     return Component(
         name=name,
         servings=recipe.keys.serves,

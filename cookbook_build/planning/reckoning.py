@@ -11,6 +11,7 @@ from cookbook_build.kitchen.cautions import HOT_LINE_C
 from cookbook_build.planning.camp import jar_day
 from cookbook_build.planning.checklists import Checklist, checklist
 from cookbook_build.planning.dishes import Dish, dishes, far_waters, household
+from cookbook_build.planning.lessons import Lessons, taught_dishes
 from cookbook_build.planning.shelf import shelf
 from cookbook_build.planning.stores import CUP_ML
 
@@ -57,6 +58,7 @@ class Reckoning:
     stores: Mapping[str, ShelfStore]
     pots: Mapping[str, Pot]
     dishes: Mapping[str, Dish]
+    lessons: Lessons
     checklists: tuple[Checklist, ...]
 
     def dried_base(self, base: str) -> DriedBase:
@@ -80,7 +82,8 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     """Return a book with all its numbers; what can't be reckoned leaves findings."""
     found = shelf(book, findings)
     pots = {address: pot for address, pot in found.pots.items() if pot is not None}
-    meals = dishes(book, found.stores, findings)
+    written = dishes(book, found.stores, findings)
+    meals, lessons = taught_dishes(written, found.stores, book, findings)
     _check_menu_methods(book, meals, findings)
     for meal in meals.values():
         _check_jar(meal, findings)
@@ -89,7 +92,7 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
         for menu in book.menus
         if all(meal.address in meals for meal in menu.keys.meals)
     )
-    return Reckoning(book, household(book), found.stores, pots, meals, menus)
+    return Reckoning(book, household(book), found.stores, pots, meals, lessons, menus)
 
 
 def _check_menu_methods(book: Manuscript, meals: Mapping[str, Dish], findings: Findings) -> None:

@@ -7,13 +7,21 @@ from typing import TYPE_CHECKING
 
 from cookbook_build.planning.pots import Pot, cooked_pot
 from cookbook_build.planning.stores import CUP_ML, ShelfStore, measures
-from cookbook_build.preserving.yields import RESIDUAL_MOISTURE, VOLUME_KEPT, dried_cup_weight
+from cookbook_build.preserving.yields import (
+    DERIVED_SHARE,
+    RESIDUAL_MOISTURE,
+    TABLE_SHARE,
+    VOLUME_KEPT,
+    dried_cup_weight,
+    learned_cup_weight,
+)
 
 if TYPE_CHECKING:
     from cookbook_build.findings import Findings
     from cookbook_build.foods import Food
     from cookbook_build.kitchen.rehydration import Dryness
     from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.manuscript.fields import Weight
     from cookbook_build.manuscript.larder import Store
     from cookbook_build.manuscript.recipes import Recipe
     from cookbook_build.measures.units import Measures
@@ -65,7 +73,7 @@ def _fill_pot(base: Recipe, book: Manuscript, found: Shelf, findings: Findings) 
 
 def _shelf_store(store: Store, food: Food | None, base: str | None, book: Manuscript) -> ShelfStore:
     keys = store.keys
-    cup, measured, cut = _cup(store, food, measures(book))
+    cup = _cup(store, food, measures(book))
     piece = keys.weighs if keys.weighs and keys.weighs.measure.kind == "count" else None
     dried_here = keys.dried in {"freeze", "air"}  # what one weighs fresh says little then
     usual = food.piece() if food and not dried_here else None
@@ -78,8 +86,9 @@ def _shelf_store(store: Store, food: Food | None, base: str | None, book: Manusc
     )
     moisture, restored, dryness = _water(store, food, book)
     return ShelfStore(
-        store, food, base, moisture, restored, dryness, cup, measured, cut, grams_per_piece
-    )
+        store, food, base, moisture, restored, dryness, cup.grams, cup.weighings > 0, cup.cut,
+        grams_per_piece, cup.sd_g, cup.weighings,
+    )  # fmt: skip
 
 
 def _water(
@@ -105,17 +114,46 @@ def _water(
             return food.moisture, None, None
 
 
-def _cup(store: Store, food: Food | None, of: Measures) -> tuple[float | None, bool, str]:
-    """Return the grams of a US cup of a store, whether they were measured, and the cut used."""
-    weighs = store.keys.weighs
-    if weighs and weighs.measure.kind == "volume":
-        density = weighs.grams.weight_g(of) / weighs.measure.volume_ml(of)
-        return float(density) * CUP_ML, True, ""
+@dataclass(frozen=True, slots=True)
+class _Cup:
+    """What a cup of a store weighs, from how many weighings, and of which cut if derived."""
+
+    grams: float | None
+    cut: str = ""
+    weighings: int = 0
+    sd_g: float | None = None
+
+
+def _cup(store: Store, food: Food | None, of: Measures) -> _Cup:
+    """Return the cup that was said, learned from weighings, or derived."""
+    said = store.keys.weighs
+    weighings = [_cup_g(weighing, of) for weighing in store.keys.weighings]
+    if said and said.measure.kind == "volume":
+        if not weighings:
+            return _Cup(_cup_g(said, of), weighings=1)
+        weighings.append(_cup_g(said, of))
+    derived, share = _derived_cup(store, food)
+    if not weighings:
+        return derived
+    grams, sd_g = learned_cup_weight(derived.grams, share, weighings)
+    return _Cup(grams, weighings=len(weighings), sd_g=sd_g)
+
+
+def _cup_g(weighs: Weight, of: Measures) -> float:
+    return float(weighs.grams.weight_g(of) / weighs.measure.volume_ml(of)) * CUP_ML
+
+
+def _derived_cup(store: Store, food: Food | None) -> tuple[_Cup, float]:
+    """Return the cup of the reference table, dried if it was, and how unsure that is."""
     cup = food.cup(store.keys.form or "") if food else None
     if food is None or cup is None:
-        return None, False, ""
+        return _Cup(None), TABLE_SHARE
     cut, grams = cup
-    if store.keys.dried in {"freeze", "air"}:
-        residual = min(RESIDUAL_MOISTURE[store.keys.dried], food.moisture)
-        grams = dried_cup_weight(grams, food.moisture, residual, VOLUME_KEPT[store.keys.dried].mean)
-    return grams, False, cut
+    match store.keys.dried:
+        case "freeze" | "air" as dried:
+            residual = min(RESIDUAL_MOISTURE[dried], food.moisture)
+            kept = VOLUME_KEPT[dried].mean
+            grams = dried_cup_weight(grams, food.moisture, residual, kept)
+            return _Cup(grams, cut), DERIVED_SHARE[dried]
+        case _:
+            return _Cup(grams, cut), TABLE_SHARE

@@ -39,6 +39,8 @@ class ShelfStore:
     cup_is_measured: bool
     cup_cut: str  # the cut whose weight was used, where it was derived
     grams_per_piece: float | None
+    cup_sd_g: float | None = None  # where cups were weighed
+    cup_weighings: int = 0
 
     @property
     def name(self) -> str:

@@ -10,7 +10,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Final, Literal
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
 DryingWay = Literal["freeze", "air"]
 
@@ -52,6 +52,18 @@ VOLUME_KEPT: Final[Mapping[DryingWay, VolumeKept]] = MappingProxyType(
     # dried food (SR28, a supplier's chart, an army card), which the published checks list.
     {"freeze": VolumeKept(1.0, 0.0), "air": VolumeKept(0.21, 0.08)}
 )
+
+
+CUP_SHARE: Final = 0.05
+"""By how much two level cups of one store differ, in parts; common practice, no source."""
+
+DERIVED_SHARE: Final[Mapping[DryingWay, float]] = MappingProxyType(
+    # air: the spread of `VOLUME_KEPT`. freeze: that of eight published cups about a kept volume
+    # (SR28 and a supplier's chart, in the published checks), rounded.
+    {"freeze": 0.5, "air": 0.38}
+)
+TABLE_SHARE: Final = 0.1
+"""The same for a cup of the reference table; from memory."""
 
 
 def dry_yield(fresh_moisture: float, dried_moisture: float) -> float:
@@ -220,6 +232,55 @@ def dried_cup_weight(
     if not (prepared_g_per_cup > 0 and volume_kept > 0):
         raise ValueError(f"no cup of {prepared_g_per_cup!r} g keeps {volume_kept!r} of its volume")
     return prepared_g_per_cup * dry_yield(fresh_moisture, dried_moisture) / volume_kept
+
+
+def learned_cup_weight(
+    derived_g: float | None, derived_share: float, weighed_g: Sequence[float]
+) -> tuple[float, float]:
+    r"""Return what a cup weighs, and how surely, from weighings and what was derived before.
+
+    Assumes that two level cups of one store differ by a twentieth.
+
+    Parameters
+    ----------
+    derived_g : float or None
+        What a cup was reckoned to weigh. [g]
+    derived_share : float
+        Standard deviation of that, in parts of it. [-]
+    weighed_g : sequence of float
+        What cups weighed. [g]
+
+    Returns
+    -------
+    tuple of float
+        Mean and standard deviation. [g]
+
+    Raises
+    ------
+    ValueError
+        If there is neither a weighing nor a derived weight.
+
+    Notes
+    -----
+    .. math:: m = \frac{\sum m_i/σ_i^2}{\sum 1/σ_i^2}, \quad σ^2 = \frac{1}{\sum 1/σ_i^2}
+
+    References
+    ----------
+    .. [1] Mean weighted by precision.
+
+    Examples
+    --------
+    >>> mean, sd = learned_cup_weight(40.0, 0.38, [57.0, 59.0, 58.0])
+    >>> round(mean, 1), round(sd, 1)
+    (57.8, 1.7)
+    """
+    known = [(grams, CUP_SHARE * grams) for grams in weighed_g]
+    if derived_g is not None:
+        known.append((derived_g, derived_share * derived_g))
+    if not known or not all(grams > 0 and sd > 0 for grams, sd in known):
+        raise ValueError("a cup is weighed or derived, and weighs something")
+    precision = sum(1 / sd**2 for _, sd in known)
+    return sum(grams / sd**2 for grams, sd in known) / precision, precision**-0.5
 
 
 def prepared_mass_g(dry_g: float, fresh_moisture: float, dried_moisture: float) -> float:

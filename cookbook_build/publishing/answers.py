@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from cookbook_build.planning.camp import JarDay
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.planning.reckoning import Reckoning
+    from cookbook_build.planning.whatif import Changes
 
 WIDTH: Final = 78
 
@@ -61,6 +62,29 @@ def answer(
         bare = dish.waters(servings, method, altitude_m, without_optional=True)
         found["without_optional"] = _components(reckoning, bare, method)
     return found
+
+
+def compared(
+    dish: Dish,
+    made: Dish,
+    servings: int,
+    method: Method,
+    altitude_m: float | None,
+    changes: Changes,
+) -> dict[str, Any]:
+    """Return what a change does to a dish's water."""
+    before, after = (
+        sum(water.total_ml for water in one.waters(servings, method, altitude_m))
+        for one in (dish, made)
+    )
+    return {
+        "without": list(changes.without),
+        "swap": [list(pair) for pair in changes.swaps],
+        "add": list(changes.adds),
+        "as_written_total_ml": round(before, 3),
+        "total_ml": round(after, 3),
+        "change_ml": round(after - before, 3),
+    }
 
 
 def _heat(dish: Dish, servings: int, method: Method, altitude_m: float | None) -> dict[str, Any]:
@@ -186,6 +210,8 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
                 f"  not yet tested: reckoned from its ingredients, most likely "
                 f"{millilitres(part['total_ml'])}, give or take {millilitres(part['sd_ml'])}"
             )
+    if "what_if" in found:
+        lines += ["", *_change_lines(found["what_if"])]
     lines += ["", *_heat_lines(found)]
     if found["counts_optional"]:
         names = ", ".join(found["counts_optional"])
@@ -198,6 +224,19 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
     for warning in found["warnings"]:
         lines += ["", *wrap(warning, WIDTH)]
     return lines
+
+
+def _change_lines(change: dict[str, Any]) -> list[str]:
+    words = [f"without {name}" for name in change["without"]]
+    words += [f"{new} for {old}" for old, new in change["swap"]]
+    words += [f"with {line} more" for line in change["add"]]
+    by = change["change_ml"]
+    said = (
+        "as much water as"
+        if abs(by) < 0.5
+        else (f"{millilitres(abs(by))} {'more' if by > 0 else 'less'} water than")
+    )
+    return wrap(f"{', '.join(words).capitalize()}: {said} as written.", WIDTH)
 
 
 def _heat_lines(found: dict[str, Any]) -> list[str]:

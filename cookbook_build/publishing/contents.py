@@ -93,10 +93,11 @@ def _also(desk: Desk) -> Section:
         "larder.html",
         blurb="Every store on the shelf, and what a cup of it weighs.",
     )
+    learned = Entry("What we learned", "learned.html", blurb="From every trial, for every recipe.")
     cautions = Entry("Cautions", "cautions.html", blurb="What hot water does not do.")
     return Section(
         "Also in this book", "also", "", numbered=False, image=None,
-        entries=(*lists, larder, *pages, cautions),
+        entries=(*lists, larder, learned, *pages, cautions),
     )  # fmt: skip
 
 

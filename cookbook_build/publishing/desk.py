@@ -58,7 +58,10 @@ def desk_for(reckoning: Reckoning) -> Desk:
     stores = anchors(reckoning.stores)
     return Desk(
         reckoning,
-        {address: dish_view(dish, book) for address, dish in reckoning.dishes.items()},
+        {
+            address: dish_view(dish, book, reckoning.lessons)
+            for address, dish in reckoning.dishes.items()
+        },
         {
             **{page.address: f"pages/{page.address}.html" for page in book.pages},
             **{address: f"recipes/{address}.html" for address in book.recipes},

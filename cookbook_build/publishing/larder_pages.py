@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Final
 
+from cookbook_build.planning.lessons import store_priors
 from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.wording import (
@@ -12,6 +13,7 @@ from cookbook_build.publishing.wording import (
     amount_text,
     grams,
     millilitres,
+    number_of,
     percent,
 )
 
@@ -94,6 +96,7 @@ def _facts(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:
     if store.restored_moisture is not None and store.grams_per_cup:
         taken = store.full_ml(store.grams_per_cup)
         yield _fact("A cup can take up", f"{millilitres(taken)} of water, if fully restored")
+    yield from _uptake(desk, store)
     if store.dried_here and food:
         yield _fact(
             "Water", f"{percent(food.moisture)} before drying, {percent(store.moisture)} after"
@@ -110,6 +113,23 @@ def _facts(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:
         yield _fact("Note", keys.note)
 
 
+def _uptake(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:
+    prior = store_priors(desk.reckoning.stores).get(store.name)
+    if prior is None:
+        return
+    before = f"{percent(prior.mean)}, give or take {percent(prior.sd)}"
+    learned = desk.reckoning.lessons.learned.of(store.name)
+    if learned is None:
+        yield _fact("Takes up in the rest", f"{before}: usual for its kind, no trial yet")
+        return
+    trials = number_of(len(desk.reckoning.lessons.of_store(store.name)), "trial")
+    yield _fact(
+        "Takes up in the rest",
+        f"{percent(learned.mean)}, give or take {percent(learned.sd)}, learned from {trials}; "
+        f"usual for its kind: {before}",
+    )
+
+
 def _fact(name: str, value: str, href: str = "") -> dict[str, str]:
     return {"name": name, "value": value, "href": href}
 
@@ -121,6 +141,11 @@ def _weighs(store: ShelfStore) -> str:
 
 
 def _weighed_words(store: ShelfStore) -> str:
+    if store.cup_sd_g:
+        return (
+            f"learned from {number_of(store.cup_weighings, 'weighing')}, give or take "
+            f"{grams(store.cup_sd_g)}"
+        )
     if store.cup_is_measured:
         return "weighed here"
     cut = f" {store.cup_cut}" if store.cup_cut not in {"", "plain"} else ""

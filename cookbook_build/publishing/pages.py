@@ -17,6 +17,7 @@ from cookbook_build.publishing.checklist_pages import checklist_page
 from cookbook_build.publishing.contents import cover, lists
 from cookbook_build.publishing.desk import desk_for
 from cookbook_build.publishing.larder_pages import larder_page, store_page
+from cookbook_build.publishing.learned_page import learned_page
 from cookbook_build.publishing.pictures import picture_view
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.recipe_pages import base_page, recipe_page
@@ -87,6 +88,7 @@ class Pages:
             yield name, "checklist.html", partial(checklist_page, desk, added_up)
         for page in desk.book.pages:
             yield desk.page_of[page.address], "page.html", partial(_free, desk, page)
+        yield "learned.html", "learned.html", partial(learned_page, desk)
         yield "cautions.html", "cautions.html", _cautions
 
     def _shared(self, name: str) -> dict[str, Any]:

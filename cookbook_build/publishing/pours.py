@@ -33,6 +33,7 @@ class PourView:
     rest: str
     rest_word: str
     tested: bool
+    trials: int
 
 
 def pours(
@@ -47,7 +48,8 @@ def pours(
     """Return the water of each component in friendly measures."""
     waters = dish.waters(servings, method, altitude_m, without_optional=without_optional)
     return tuple(
-        _pour(water, book, REST_WORDS[part_method(at, method)]) for at, water in enumerate(waters)
+        _pour(water, book, REST_WORDS[part_method(at, method)], part.trials)
+        for at, (part, water) in enumerate(zip(dish.parts, waters, strict=True))
     )
 
 
@@ -61,7 +63,7 @@ def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
     }
 
 
-def _pour(water: ComponentWater, book: Manuscript, rest_word: str) -> PourView:
+def _pour(water: ComponentWater, book: Manuscript, rest_word: str, trials: int) -> PourView:
     shown = shown_measures(water, book)
     return PourView(
         name=water.name,
@@ -74,4 +76,5 @@ def _pour(water: ComponentWater, book: Manuscript, rest_word: str) -> PourView:
         rest=minutes(water.rest_s),
         rest_word=rest_word,
         tested=water.tested,
+        trials=trials,
     )

@@ -6,16 +6,22 @@ from typing import TYPE_CHECKING, Any
 
 from cookbook_build.measures.spoons import friendly
 from cookbook_build.planning.nourish import store_nourishment
+from cookbook_build.planning.whatif import Changes, changed
 from cookbook_build.publishing.camp_views import camp_tables
-from cookbook_build.publishing.choices import figure
+from cookbook_build.publishing.choices import by_choice, figure
 from cookbook_build.publishing.desk import Link, raw_view
 from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.nourish_views import nourish_rows, nourish_view
 from cookbook_build.publishing.pictures import PictureView, picture_view
 from cookbook_build.publishing.prose import prose
-from cookbook_build.publishing.wording import grams
+from cookbook_build.publishing.wording import grams, millilitres
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from markupsafe import Markup
+
+    from cookbook_build.kitchen.conditions import Method
     from cookbook_build.manuscript.recipes import Recipe
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
@@ -34,6 +40,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "image": _image(desk, recipe),
         "series": {"name": series, "anchor": desk.anchors[series]} if series else None,
         "cautions": [raw_view(desk, name) for name in dish.raw_stores],
+        "optional_effects": list(_optional_effects(desk, dish, view)),
         "heat": heat_views(dish, view.servings),
         "camp": camp_tables(dish, desk.book, view.servings),
         "nourish": nourish_view(dish, desk.book),
@@ -41,6 +48,25 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "before": before,
         "after": after,
     }
+
+
+def _optional_effects(desk: Desk, dish: Dish, view: DishView) -> Iterator[tuple[str, Markup]]:
+    """Give each optional store with what leaving it out does to the water, for every choice."""
+    for name in view.optional_names:
+        spared = changed(dish, desk.reckoning, Changes(without=(name,)))
+        words: dict[tuple[int, str], str] = {
+            (size, method): _spared_words(dish, spared, size, method)
+            for size in view.servings
+            for method in dish.methods
+        }
+        yield name, by_choice(words, (view.default_servings, view.default_method))
+
+
+def _spared_words(dish: Dish, spared: Dish, servings: int, method: Method) -> str:
+    before, after = (
+        sum(water.total_ml for water in one.waters(servings, method)) for one in (dish, spared)
+    )
+    return millilitres(before - after)
 
 
 def _text(desk: Desk, recipe: Recipe, view: DishView) -> str:

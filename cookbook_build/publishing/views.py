@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 
 from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.planning.camp import serving
+from cookbook_build.planning.lessons import part_name
 from cookbook_build.publishing.cautioning import CautionView, caution_views
 from cookbook_build.publishing.mixes import MixView, mix_view
+from cookbook_build.publishing.plots import TrialPlot, trial_plot
 from cookbook_build.publishing.pours import PourView, pours
 from cookbook_build.publishing.wording import (
     METHOD_LINES,
@@ -20,6 +22,7 @@ from cookbook_build.publishing.wording import (
     grams,
     millilitres,
     minutes,
+    number_of,
     percent,
     rounds_up,
     until,
@@ -31,6 +34,7 @@ if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Method
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.dishes import Dish, Part
+    from cookbook_build.planning.lessons import Lessons
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +85,7 @@ class TrialView:
     verdict: str
     by: str
     note: str
+    left_out: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +108,8 @@ class DishView:
     reasons: tuple[str, ...]
     raw_stores: tuple[str, ...]
     trials: tuple[TrialView, ...]
+    plots: tuple[TrialPlot, ...]
+    learned: tuple[str, ...]
     altitude: str
     minutes: str
 
@@ -112,7 +119,7 @@ def serving_sizes(dish: Dish, book: Manuscript) -> tuple[int, ...]:
     return tuple(sorted({*book.book.servings, dish.recipe.keys.serves}))
 
 
-def dish_view(dish: Dish, book: Manuscript) -> DishView:
+def dish_view(dish: Dish, book: Manuscript, lessons: Lessons) -> DishView:
     """Return what the page of a dish shows."""
     sizes = serving_sizes(dish, book)
     makes = dict(_makes(dish, sizes))
@@ -149,10 +156,14 @@ def dish_view(dish: Dish, book: Manuscript) -> DishView:
         ),
         several=len(dish.parts) > 1,
         tested=dish.is_tested,
-        tested_words=tuple(_tested_words(part, book) for part in dish.parts),
+        tested_words=tuple(_tested_words(part, book, lessons) for part in dish.parts),
         reasons=tuple(_reasons(dish, altitude)),
         raw_stores=dish.raw_stores,
-        trials=tuple(_trials(dish)),
+        trials=tuple(_trials(dish, book, lessons)),
+        plots=tuple(
+            plot for part in dish.parts if (plot := trial_plot(dish, part, lessons)) is not None
+        ),
+        learned=tuple(_learned_words(dish, default)),
         altitude=altitude,
         minutes=default.parts[0].rest,
     )
@@ -207,37 +218,50 @@ def _makes(dish: Dish, sizes: tuple[int, ...]) -> tuple[tuple[int, str], ...]:
         return tuple((size, made) for size in sizes)
     own = dish.recipe.keys.serves
     counts = [-(-int(count) * size // own) for size in sizes]
-    return tuple(
-        (size, f"{n} {_number_of(what, n)}") for size, n in zip(sizes, counts, strict=True)
-    )
+    return tuple((size, number_of(n, what)) for size, n in zip(sizes, counts, strict=True))
 
 
-def _number_of(what: str, count: int) -> str:
-    """Return a thing's name, plural where there are several and it isn't yet."""
-    return what if count == 1 or what.endswith("s") else f"{what}s"
-
-
-def _tested_words(part: Part, book: Manuscript) -> str:
+def _tested_words(part: Part, book: Manuscript, lessons: Lessons) -> str:
     tested = part.text.tested
     if tested is None:
         usual = CONSISTENCIES[part.text.consistency]
+        others = len(lessons.records)
         return (
-            f"not yet tested; reckoned from its ingredients as a {part.text.consistency}, "
-            f"whose free water is {percent(usual.free_ratio)} of the mix, give or take "
-            f"{percent(usual.free_ratio_sd)}"
+            f"{'not tested' if part.trials else 'not yet tested'}; reckoned from its ingredients "
+            f"as a {part.text.consistency}, whose free water is {percent(usual.free_ratio)} of the "
+            f"mix, give or take {percent(usual.free_ratio_sd)}"
+            + (
+                f", and from what {number_of(others, 'trial')} of this book taught"
+                if others
+                else ""
+            )
         )
     servings = part.mix.tested.servings if part.mix.tested else 1
     altitude = tested.altitude or book.book.altitude
     where = f" at {altitude_words(altitude.si, book.book.altitudes)}" if altitude else ""
-    for_ = f"{servings} serving{'s' * (servings > 1)}"
     rest = f", {minutes(tested.rest.si)} rest" if tested.rest else ""
-    return f"{tested.water} for {for_}, {METHOD_NAMES[tested.method].lower()}{where}{rest}"
+    return (
+        f"tested: {tested.water} for {number_of(servings, 'serving')}, "
+        f"{METHOD_NAMES[tested.method].lower()}{where}{rest}"
+    )
+
+
+def _learned_words(dish: Dish, answer: AnswerView) -> Iterable[str]:
+    """Return one line for each component whose own trials fix its water."""
+    for part, pour in zip(dish.parts, answer.parts, strict=True):
+        if part.trials:
+            name = f"{part.name}: " if len(dish.parts) > 1 else ""
+            trials = number_of(part.trials, "trial").capitalize()
+            yield (
+                f"{name}{trials}: for {number_of(answer.servings, 'serving')} by "
+                f"{answer.method_name.lower()} pour {pour.start}, keep {pour.hold_back} back."
+            )
 
 
 def _reasons(dish: Dish, altitude: str) -> Iterable[str]:
     """Return one readable line for each number behind the default answer."""
     method = dish.default_method
-    for water in dish.waters(dish.default_servings, method):
+    for part, water in zip(dish.parts, dish.waters(dish.default_servings, method), strict=True):
         name = f"{water.name}: " if len(dish.parts) > 1 else ""
         yield (
             f"{name}Uptake: {grams(water.dry_g)} of dry mix take up "
@@ -256,7 +280,7 @@ def _reasons(dish: Dish, altitude: str) -> Iterable[str]:
         )
         yield (
             f"{name}Rest: {minutes(derived.reference_rest_s)} at a mean of "
-            f"{celsius(derived.reference_c)} {_rest_source(water.tested)}; here the mean is "
+            f"{celsius(derived.reference_c)} {_rest_source(part)}; here the mean is "
             f"{celsius(derived.mean_c)}, so {minutes(water.rest_s)}."
         )
 
@@ -265,24 +289,30 @@ def _rest_verb(method: Method) -> str:
     return REST_WORDS[method].lower()
 
 
-def _rest_source(tested: bool) -> str:  # noqa: FBT001 - one fact, one word
-    return "was enough when tested" if tested else "is usual for such a mix"
+def _rest_source(part: Part) -> str:
+    return "was enough when tested" if part.text.tested else "is usual for such a mix"
 
 
-def _trials(dish: Dish) -> Iterable[TrialView]:
+def _trials(dish: Dish, book: Manuscript, lessons: Lessons) -> Iterable[TrialView]:
     for part in dish.parts:
-        for trial in part.text.trials:
+        for record in lessons.of(part_name(dish, part)):
+            trial = record.keys
+            if trial is None:
+                continue
             servings = trial.servings or dish.recipe.keys.serves
-            where = f", {trial.altitude.text}" if trial.altitude else ""
+            where = ""
+            if trial.altitude:
+                where = f", {altitude_words(trial.altitude.si, book.book.altitudes)}"
             verdict = {"right": "right", "thick": "too thick", "thin": "too thin"}[trial.verdict]
             added = f"; {trial.added} added" if trial.added else ""
             name = f"{part.name}: " if len(dish.parts) > 1 else ""
             yield TrialView(
                 trial.date.isoformat(),
                 f"{name}{METHOD_NAMES[trial.method].lower()}, "
-                f"{servings} serving{'s' * (servings > 1)}{where}",
+                f"{number_of(servings, 'serving')}{where}",
                 str(trial.water),
                 verdict + added,
                 trial.by or "",
                 trial.note or "",
+                record.left_out,
             )

@@ -50,6 +50,12 @@ DRIED_NAMES: Final = {
 }
 
 
+def number_of(count: float, what: str) -> str:
+    """Return a number of things: `1 serving`, `3 trials`."""
+    plural = what if count == 1 or what.endswith("s") else f"{what}s"
+    return f"{count:g} {plural}"
+
+
 def grams(value: float) -> str:
     """Return a weight: `4.2 g`, `45 g`, `1.25 kg`."""
     if value >= 999.5:

@@ -82,7 +82,7 @@ def test_each_tested_amount_comes_back_exactly(demo: Reckoning) -> None:
     for dish in dishes(demo):
         for at, part in enumerate(dish.parts):
             tested = part.mix.tested
-            if tested is None:
+            if tested is None or part.trials:  # with trials of its own the posterior speaks
                 continue
             water = dish.waters(int(tested.servings), tested.method)[at]
             assert water.total_ml == pytest.approx(tested.water_ml, abs=1e-6)

@@ -1,0 +1,338 @@
+"""Blocks: the forms that readers filled in, found in whatever a letter is wrapped in.
+
+A reply comes as mail does: with headers above, quoted with `>`, signed below, several pasted into
+one file. A block begins at a line `Recipe: …` and holds `key: value` lines; it ends at the next
+block, at the headers of the next letter, at a signature, or at its own last key.
+"""
+
+from __future__ import annotations
+
+import functools
+import re
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.findings import nearest
+from cookbook_build.manuscript.nodes import Keys, Scalar
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from cookbook_build.findings import Findings, Place
+    from cookbook_build.manuscript.source import Source
+
+MAIN_PART: Final = "Main bowl"
+"""What a page calls the component that has no name of its own, where there are several."""
+
+HINTS: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "Recipe": "",
+        "Date": "(such as 2026-07-14)",
+        "Method": "",
+        "Servings": "",
+        "Part": "",
+        "Water poured": "(for all servings, such as 1 cup + 2 tbsp)",
+        "Water added": "(later, if it was too thick, such as 1 tbsp)",
+        "It was": "(before adding any: right, too thick or too thin)",
+        "Altitude": "(if you know it, such as 450 m or 1500 ft)",
+        "Note": "(whatever else we should know)",
+        "Name": "(your first name, to be printed with it)",
+    }
+)
+"""The keys of a block in their order, each with the hint that stands there until it is filled."""
+
+PREFILLED: Final = ("Recipe", "Method", "Servings", "Part")
+OF_A_PART: Final = ("Water poured", "Water added", "It was")
+_NEEDED: Final = ("Date", "Method", "Servings", "Water poured", "It was")
+
+_BLANK: Final = " \t\v\f\N{NO-BREAK SPACE}\N{THIN SPACE}\N{ZERO WIDTH SPACE}\ufeff"
+_LEAD: Final = re.compile(rf"[{_BLANK}]*(?:>[{_BLANK}]*)*")
+_WORDS: Final = r"[^\W\d_]+(?:[ \u00a0]+[^\W\d_]+){0,2}"
+_KEY: Final = re.compile(
+    rf"(?:(?P<bold>\*{{1,2}})(?P<strong>{_WORDS})(?:\s*:\s*(?P=bold)|(?P=bold)\s*:)"
+    rf"|(?P<key>{_WORDS})\s*:)[{_BLANK}]*(?P<value>.*)"
+)
+_CLOSE: Final = re.compile(
+    r"--|_{8,}|-{3,}\s*(?:original|forwarded|begin|end)\b.*|From \S+@\S+ .*"
+    r"|(?:received|return-path|delivered-to|message-id|mime-version|content-[a-z-]+|in-reply-to"
+    r"|references|user-agent|list-[a-z-]+|dkim-signature|x-[a-z-]+):.*",
+    re.IGNORECASE,
+)
+_HEADER: Final = re.compile(r"(?:from|to|cc|sent|subject|reply-to|date):\s*\S.*", re.IGNORECASE)
+_BY_WORD: Final = {key.casefold(): key for key in HINTS}
+_NO_COLON: Final = re.compile(
+    r"(?:date|method|servings|water\s+poured|water\s+added|it\s+was)(?=\s)", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a letter without its quoting: where its text begins, and how deep it is quoted.
+
+    `key` is the key of a block that it writes, `near` the one that it misspells.
+    """
+
+    number: int
+    depth: int
+    start: int
+    text: str
+    key: str | None = None
+    near: str | None = None
+    value: str = ""
+    value_start: int = 0
+
+
+Entries = dict[str, tuple[Scalar, Scalar]]
+
+
+@dataclass(slots=True)
+class Pour:
+    """What a block says of one component: which one, and its water."""
+
+    part: tuple[Scalar, Scalar] | None = None
+    entries: Entries = field(default_factory=dict)
+
+
+@dataclass(slots=True)
+class Block:
+    """One form: what it says of the whole meal, and of each component."""
+
+    source: Source
+    first: Line
+    recipe: Scalar
+    entries: Entries = field(default_factory=dict)
+    pours: list[Pour] = field(default_factory=lambda: [Pour()])
+    stray: list[Place] = field(default_factory=list)
+
+    @property
+    def place(self) -> Place:
+        """Where the block begins."""
+        return _place(self.source, self.first)
+
+    @property
+    def is_blank(self) -> bool:
+        """Whether nothing was filled in but what stood there already."""
+        entries = [*self.entries.items(), *(e for p in self.pours for e in p.entries.items())]
+        return not self.stray and all(
+            key in PREFILLED or (value.is_empty and not value.refused)
+            for key, (_, value) in entries
+        )
+
+
+def read_blocks(source: Source, findings: Findings) -> list[Block]:
+    """Return the blocks of a letter; water that belongs to no block is a finding."""
+    lines = [_line(source, at) for at in range(len(source.lines))]
+    blocks: list[list[Line]] = []
+    inside = lost = False
+    for at, line in enumerate(lines):
+        if _begins(lines, at):
+            blocks.append([])
+            inside, lost = True, False
+        elif _closes(lines, at):
+            inside = False
+        if inside:
+            blocks[-1].append(line)
+        elif line.key == "Water poured" and _without_hint(line.key, line.value)[1] and not lost:
+            lost = True
+            findings.warning(
+                _place(source, line),
+                "this water belongs to no recipe",
+                'write a line "Recipe: …" with the recipe\'s file name above it.',
+            )
+    return [_block(source, block, findings) for block in blocks]
+
+
+def _line(source: Source, at: int) -> Line:
+    raw = source.lines[at].rstrip(_BLANK)
+    lead = _LEAD.match(raw)
+    start = lead.end() if lead else 0
+    depth, text = raw.count(">", 0, start), raw[start:]
+    match = _KEY.fullmatch(text)
+    if not match:
+        return Line(at + 1, depth, start, text)
+    word = " ".join((match["key"] or match["strong"]).casefold().split())
+    return Line(
+        at + 1,
+        depth,
+        start,
+        text,
+        key=_BY_WORD.get(word),
+        near=None if word in _BY_WORD else _near_key(word),
+        value=match["value"],
+        value_start=start + match.start("value"),
+    )
+
+
+@functools.lru_cache(maxsize=4096)
+def _near_key(word: str) -> str | None:
+    return nearest(word, HINTS, likeness=0.75) if len(word) < 20 else None
+
+
+def _begins(lines: Sequence[Line], at: int) -> bool:
+    """Whether a block begins here; a misspelt `Recipe` begins one where a key follows it."""
+    line = lines[at]
+    after = next((other for other in lines[at + 1 : at + 3] if other.text), None)
+    return line.key == "Recipe" or (line.near == "Recipe" and after is not None and bool(after.key))
+
+
+def _closes(lines: Sequence[Line], at: int) -> bool:
+    """Whether a signature or the headers of another letter begin here."""
+    text = lines[at].text
+    if _CLOSE.fullmatch(text):
+        return True
+    if not _HEADER.fullmatch(text):
+        return False
+    after = lines[at + 1].text if at + 1 < len(lines) else ""
+    known = lines[at].key is not None  # a date is a key of ours, unless other headers follow it
+    headed = bool(_HEADER.fullmatch(after)) and not after.casefold().startswith("date:")
+    before = "" if known or not at else lines[at - 1].text
+    return headed or (not known and ("@" in text or bool(_HEADER.fullmatch(before))))
+
+
+def _block(source: Source, lines: list[Line], findings: Findings) -> Block:
+    last = max(at for at, line in enumerate(lines) if line.key or line.near)
+    block = Block(source, lines[0], Scalar(source, lines[0].number, 1, 1, ""))
+    at = 0
+    while at < len(lines):
+        line = lines[at]
+        after = at + 1
+        if line.key or line.near:
+            after = at + _reach(lines, at, last)
+            _enter(block, line, lines[at:after], findings)
+        elif line.text and at < last:
+            _stray(block, line, findings)
+        at = after
+    return block
+
+
+def _reach(lines: list[Line], at: int, last: int) -> int:
+    """Return how many lines the value of a key takes.
+
+    A note runs to the next key, blank lines and all; the last key's to a blank line. Any other
+    value stands on its own line, or on the next when nothing stands on its own.
+    """
+    line = lines[at]
+    rest = lines[at + 1 :]
+    until = next((n for n, other in enumerate(rest) if other.key or other.near), len(rest))
+    gap = next((n for n, other in enumerate(rest) if not other.text), len(rest))
+    if line.key == "Note":
+        return 1 + (until if at < last else min(until, gap))
+    empty = not _without_hint(line.key or "", line.value)[1]
+    follows = min(until, gap) > 0 and (at < last or line.key in _NEEDED)
+    return 2 if line.key and empty and follows else 1
+
+
+def _enter(block: Block, line: Line, lines: list[Line], findings: Findings) -> None:
+    """Put a key and its value into the block."""
+    source = block.source
+    word = line.key or line.text.split(":")[0].strip("* ")
+    width = len(line.text[: line.value_start - line.start].rstrip(_BLANK + "*:"))
+    key = Scalar(source, line.number, line.start + 1, width, word)
+    value = _value(source, line, lines)
+    name = line.key or line.near
+    if name in {"Recipe", "Part"} and line.near:
+        findings.warning(key.place, f'"{word}" is not a line of a reply', f'write "{name}".')
+    if line is block.first:
+        block.recipe = value
+    elif name == "Part":
+        if block.pours[-1].part:
+            block.pours.append(Pour())
+        block.pours[-1].part = (key, value)
+    elif name != "Recipe":
+        held = block.pours[-1].entries if name in OF_A_PART else block.entries
+        _hold(held, key, value, findings)
+
+
+def _hold(held: Entries, key: Scalar, value: Scalar, findings: Findings) -> None:
+    """Keep a key's value; written twice, the one that was filled in counts."""
+    if key.text not in held or held[key.text][1].is_empty:
+        held[key.text] = (key, value)
+        return
+    first = held[key.text]
+    if value.is_empty or value.text == first[1].text:
+        return
+    first[1].refused = True
+    findings.warning(
+        key.place,
+        f'"{key.text}" is written twice here; the first stands on line {first[0].line}',
+        "keep one of the two and delete the other.",
+    )
+
+
+def _value(source: Source, line: Line, lines: list[Line]) -> Scalar:
+    """Return the value of a key without its hint: on the key's line, the next, or over many."""
+    skipped, text = _without_hint(line.key or "", line.value)
+    more = " ".join(other.text for other in lines[1:] if other.text)
+    if line.key != "Note" or not more:
+        if text or not more:
+            column = line.value_start + skipped + 1
+            return Scalar(source, line.number, column, max(len(text), 1), text)
+        return Scalar(source, lines[1].number, lines[1].start + 1, len(more), more)
+    return Scalar(
+        source, line.number, line.start + 1, len(line.text), f"{text} {more}".strip(), plain=False
+    )
+
+
+def _without_hint(key: str, text: str) -> tuple[int, str]:
+    """Return a value without the hint that was left there, and how far in it begins."""
+    hint = _hint(key)
+    start, end = 0, len(text)
+    if hint:
+        if found := hint.match(text):
+            start = found.end()
+        elif found := next((m for m in hint.finditer(text) if m.end() == end), None):
+            end = found.start()
+    inner = text[start:end]
+    bare = inner.strip(_BLANK)
+    if bare.startswith("(") and bare.endswith(")") and not set("()") & set(bare[1:-1]):
+        start, inner = start + inner.index("(") + 1, bare[1:-1]
+    start += len(inner) - len(inner.lstrip(_BLANK))
+    return start, inner.strip(_BLANK)
+
+
+@functools.cache
+def _hint(key: str) -> re.Pattern[str] | None:
+    words = HINTS.get(key, "").split()
+    return re.compile(r"\s+".join(map(re.escape, words)), re.IGNORECASE) if words else None
+
+
+def _stray(block: Block, line: Line, findings: Findings) -> None:
+    """Report a line between the keys of a block that is none of them."""
+    place = _place(block.source, line)
+    found = _NO_COLON.match(line.text)
+    key = _BY_WORD[" ".join(found.group().casefold().split())] if found else ""
+    held = block.pours[-1].entries if key in OF_A_PART else block.entries
+    block.stray.append(place)
+    if found and key not in held:
+        name = Scalar(block.source, line.number, line.start + 1, found.end(), key)
+        held[key] = (name, Scalar(block.source, *_stretch(place), line.text, refused=True))
+        findings.warning(
+            place,
+            f'a colon is missing after "{found.group()}"',
+            f'write "{key}:{line.text[found.end() :]}".',
+        )
+        return
+    findings.warning(
+        place,
+        "this line of a reply is not read",
+        'move it into the note, after "Note:", or delete it.',
+    )
+
+
+def group(source: Source, place: Place, entries: Entries) -> Keys:
+    """Return entries as a group of keys that stands at a place."""
+    return Keys(source, *_stretch(place), pairs=list(entries.values()))
+
+
+def filled(entries: Entries) -> Iterator[str]:
+    """Give the keys that have a value."""
+    yield from (key for key, (_, value) in entries.items() if value.refused or not value.is_empty)
+
+
+def _stretch(place: Place) -> tuple[int, int, int]:
+    return place.line, place.column, place.width
+
+
+def _place(source: Source, line: Line) -> Place:
+    return source.place(line.number, line.start + 1, len(line.text))

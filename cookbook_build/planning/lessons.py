@@ -1,0 +1,208 @@
+"""Lessons: the trials of the whole book, what they teach, and the dishes that know it."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from cookbook_build.kitchen.learning import Belief, Learned, learn
+from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS
+from cookbook_build.kitchen.scaling import component_water
+from cookbook_build.kitchen.teaching import taught
+from cookbook_build.kitchen.trials import Trial, equation
+from cookbook_build.planning.dishes import far_waters
+from cookbook_build.planning.stores import measures
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from cookbook_build.findings import Findings, Place
+    from cookbook_build.kitchen.learning import Equation
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.manuscript.schema import TrialKeys
+    from cookbook_build.planning.dishes import Dish, Part
+    from cookbook_build.planning.stores import ShelfStore
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """One trial of the book, or the test of a component, which counts as a trial that was right."""
+
+    name: str  # of the component in the whole book
+    trial: Trial
+    equation: Equation
+    place: Place
+    keys: TrialKeys | None  # None for a test
+    score: float = 0.0  # deviations from what all others say
+    left_out: bool = False  # it contradicts them
+
+    @property
+    def per_serving_ml(self) -> float:
+        """Water that was right and stayed, for one serving [mL]."""
+        return self.equation.stays_ml / self.trial.servings
+
+    @property
+    def per_serving_sd_ml(self) -> float:
+        """Its standard deviation [mL]."""
+        return self.equation.sd_ml / self.trial.servings
+
+
+@dataclass(frozen=True, slots=True)
+class Lessons:
+    """What the book learned, and from what."""
+
+    records: tuple[Record, ...]
+    learned: Learned
+
+    def of(self, name: str) -> tuple[Record, ...]:
+        """Return the trials of a component, its test not among them."""
+        return tuple(r for r in self.records if r.name == name and r.keys is not None)
+
+    def of_store(self, store: str) -> tuple[Record, ...]:
+        """Return the trials and tests that say something of a store."""
+        return tuple(
+            record
+            for record in self.records
+            if not record.left_out and any(name == store for name, _ in record.equation.full_ml)
+        )
+
+
+def store_priors(stores: Mapping[str, ShelfStore]) -> dict[str, Belief]:
+    """Return what is believed of each store's uptake before any trial."""
+    return {
+        name: Belief(UPTAKE_PRIORS[store.dryness].mean, UPTAKE_PRIORS[store.dryness].sd)
+        for name, store in stores.items()
+        if store.dryness
+    }
+
+
+def part_name(dish: Dish, part: Part) -> str:
+    """Return a component's name in the whole book."""
+    return f"{dish.recipe.address}/{part.name}"
+
+
+def taught_dishes(
+    dishes: Mapping[str, Dish],
+    stores: Mapping[str, ShelfStore],
+    book: Manuscript,
+    findings: Findings,
+) -> tuple[dict[str, Dish], Lessons]:
+    """Return all dishes with what the book's trials teach, and those lessons."""
+    records = tuple(_records(dishes, book))
+    learned = learn([record.equation for record in records], store_priors(stores))
+    scored = tuple(
+        replace(record, score=learned.scores[at], left_out=at in learned.left_out)
+        for at, record in enumerate(records)
+    )
+    own: dict[str, int] = defaultdict(int)
+    for record in scored:
+        own[record.name] += record.keys is not None and not record.left_out
+    known = {
+        address: replace(
+            dish,
+            parts=tuple(
+                _taught_part(part_name(dish, part), part, learned, own) for part in dish.parts
+            ),
+        )
+        for address, dish in dishes.items()
+    }
+    lessons = Lessons(scored, learned)
+    _report_slips(lessons, known, findings)
+    return known, lessons
+
+
+def _taught_part(name: str, part: Part, learned: Learned, own: Mapping[str, int]) -> Part:
+    mix = taught(name, part.mix, learned, speaks=own[name] > 0)
+    bare = part.bare
+    if bare is not None:
+        bare = taught(name, bare, learned, speaks=own[name] > 0)
+        bare = replace(bare, like=mix if bare.like else None)
+    return replace(part, mix=mix, bare=bare, trials=own[name])
+
+
+def _records(dishes: Mapping[str, Dish], book: Manuscript) -> Iterator[Record]:
+    for dish in dishes.values():
+        far = {id(part) for part, _ in far_waters(dish)}
+        for part in dish.parts:
+            trials = list(_trials(dish, part, book))
+            for keys, trial, place in trials:
+                yield _record(dish, part, trial, place, keys)
+            test = _test(part)
+            if test and id(part) not in far and not any(_same(test, t) for _, t, _ in trials):
+                place = dish.recipe.places.of(*part.text.path, "tested", "water")
+                yield _record(dish, part, test, place, None)
+
+
+def _record(dish: Dish, part: Part, trial: Trial, place: Place, keys: TrialKeys | None) -> Record:
+    name = part_name(dish, part)
+    return Record(name, trial, equation(name, part.mix, trial, dish.place.kit), place, keys)
+
+
+def _trials(dish: Dish, part: Part, book: Manuscript) -> Iterator[tuple[TrialKeys, Trial, Place]]:
+    """Give the trials of a component: the author's own, then those that readers sent."""
+    for at, keys in enumerate(part.text.trials):
+        place = dish.recipe.places.of(*part.text.path, "trials", at, "water")
+        yield keys, _trial(keys, dish, book), place
+    for reply in book.replies:
+        of_part = reply.part.casefold() if reply.part else dish.parts[0].name.casefold()
+        if reply.recipe == dish.recipe.address and of_part == part.name.casefold():
+            yield reply.trial, _trial(reply.trial, dish, book), reply.place
+
+
+def _trial(keys: TrialKeys, dish: Dish, book: Manuscript) -> Trial:
+    conditions = dish.place.conditions
+    if keys.altitude:
+        conditions = replace(conditions, altitude_m=keys.altitude.si)
+    return Trial(
+        method=keys.method,
+        servings=keys.servings or dish.recipe.keys.serves,
+        water_ml=float(keys.water.volume_ml(measures(book))),
+        conditions=conditions,
+        verdict=keys.verdict,
+        added_ml=float(keys.added.volume_ml(measures(book))) if keys.added else None,
+        rest_s=keys.rest.si if keys.rest else None,
+    )
+
+
+def _test(part: Part) -> Trial | None:
+    tested = part.mix.tested
+    if tested is None:
+        return None
+    return Trial(
+        tested.method, tested.servings, tested.water_ml, tested.conditions, rest_s=tested.rest_s
+    )
+
+
+def _same(test: Trial, trial: Trial) -> bool:
+    """Whether a trial is the test itself, written twice; it counts once."""
+    return trial.verdict == "right" and (
+        test.method, test.servings, test.water_ml, test.conditions.altitude_m,
+    ) == (
+        trial.method, trial.servings, trial.water_ml, trial.conditions.altitude_m,
+    )  # fmt: skip
+
+
+def _report_slips(lessons: Lessons, dishes: Mapping[str, Dish], findings: Findings) -> None:
+    """Report each trial that contradicts all that the others say."""
+    parts = {part_name(dish, part): (dish, part) for dish in dishes.values() for part in dish.parts}
+    for record in lessons.records:
+        if not record.left_out:
+            continue
+        dish, part = parts[record.name]
+        trial = record.trial
+        right = component_water(
+            part.mix,
+            servings=trial.servings,
+            method=trial.method,
+            conditions=trial.conditions,
+            kit=dish.place.kit,
+        ).total_ml
+        more = "more" if trial.right_ml > right else "less"
+        what = "this trial" if record.keys else "this test"
+        findings.warning(
+            record.place,
+            f"{what} says {trial.right_ml:.0f} mL, far {more} than the {right:.0f} mL that the "
+            "other trials and the ingredients let expect",
+            "check its water, servings, method and verdict; until then it teaches nothing.",
+        )

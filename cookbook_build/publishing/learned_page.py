@@ -1,0 +1,110 @@
+"""The page of what the book learned: stores, cooks, untested recipes, the next trial."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Final
+
+from cookbook_build.kitchen.consistency import CONSISTENCIES
+from cookbook_build.planning.lessons import store_priors
+from cookbook_build.planning.next_trials import next_trials
+from cookbook_build.publishing.desk import Link
+from cookbook_build.publishing.wording import number_of, percent
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from cookbook_build.planning.next_trials import NextTrial
+    from cookbook_build.publishing.desk import Desk
+
+WORTH_TELLING_SD: Final = 0.25
+"""By how much of its prior deviation a store must have moved to be told; our choice."""
+
+MOST_NEXT: Final = 3
+
+
+@dataclass(frozen=True, slots=True)
+class StoreLesson:
+    """What trials taught about one store."""
+
+    name: str
+    href: str
+    before: str
+    now: str
+    trials: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class Habit:
+    """How stiff this household likes a consistency."""
+
+    name: str
+    words: str
+
+
+def learned_page(desk: Desk) -> dict[str, Any]:
+    """Return what the page of lessons shows."""
+    lessons = desk.reckoning.lessons
+    trials = [record for record in lessons.records if record.keys]
+    untested = [
+        Link(dish.recipe.keys.title, desk.page_of[address])
+        for address, dish in desk.reckoning.dishes.items()
+        if not dish.is_tested and not any(part.trials for part in dish.parts)
+    ]
+    return {
+        "title": "What we learned",
+        "count": number_of(len(trials), "trial"),
+        "tests": number_of(len(lessons.records) - len(trials), "test"),
+        "stores": sorted(_stores(desk), key=lambda store: store[0], reverse=True),
+        "habits": list(_habits(desk)),
+        "untested": untested,
+        "next": [_next(desk, found) for found in next_trials(desk.reckoning)[:MOST_NEXT]],
+        "menus": bool(desk.book.menus),
+    }
+
+
+def _stores(desk: Desk) -> Iterator[tuple[float, StoreLesson]]:
+    lessons, priors = desk.reckoning.lessons, store_priors(desk.reckoning.stores)
+    for name, prior in priors.items():
+        now = lessons.learned.of(name)
+        if now is None:
+            continue
+        moved = abs(now.mean - prior.mean) / prior.sd
+        if moved < WORTH_TELLING_SD:
+            continue
+        yield (
+            moved,
+            StoreLesson(
+                name,
+                desk.store_pages[name],
+                f"{percent(prior.mean)} ± {percent(prior.sd)}",
+                f"{percent(now.mean)} ± {percent(now.sd)}",
+                str(len(lessons.of_store(name))),
+                "drinks more" if now.mean > prior.mean else "drinks less",
+            ),
+        )
+
+
+def _habits(desk: Desk) -> Iterator[Habit]:
+    learned = desk.reckoning.lessons.learned
+    for name, usual in CONSISTENCIES.items():
+        offset = learned.of(f":{name}")
+        if offset is None or abs(offset.mean) < WORTH_TELLING_SD * usual.free_ratio_sd:
+            continue
+        looser = "looser" if offset.mean > 0 else "stiffer"
+        yield Habit(
+            name,
+            f"{looser} than most: free water {percent(usual.free_ratio + offset.mean)} of the "
+            f"restored mix instead of {percent(usual.free_ratio)}",
+        )
+
+
+def _next(desk: Desk, found: NextTrial) -> dict[str, str]:
+    dish = found.dish
+    several = len(dish.parts) > 1
+    return {
+        "title": dish.recipe.keys.title,
+        "href": desk.page_of[dish.recipe.address],
+        "part": found.part.name if several else "",
+    }

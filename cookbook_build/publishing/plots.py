@@ -1,0 +1,129 @@
+"""A component's trials as a small drawing: each trial, what was learned, and its band."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.planning.lessons import part_name
+from cookbook_build.publishing.wording import METHOD_NAMES, millilitres
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from cookbook_build.planning.dishes import Dish, Part
+    from cookbook_build.planning.lessons import Lessons, Record
+
+LEFT, RIGHT, TOP, BOTTOM = 58.0, 346.0, 12.0, 128.0
+MOST_WORDS: Final = 8
+"""Trials whose dates still fit under the drawing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One trial: where it stands, how long its whisker is, and its shape."""
+
+    x: str
+    y: str
+    low: str
+    high: str
+    shape: str  # right, thick, thin or test
+    left_out: bool
+    word: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrialPlot:
+    """The drawing, in a field of 360 by 160."""
+
+    name: str
+    marks: tuple[Mark, ...]
+    mean_y: str
+    band_top: str
+    band_height: str
+    mean: str
+    band: str
+    ticks: tuple[tuple[str, str], ...]
+    says: str
+
+
+def trial_plot(dish: Dish, part: Part, lessons: Lessons) -> TrialPlot | None:
+    """Return the drawing of a component's trials, None where it has none."""
+    name = part_name(dish, part)
+    records = sorted(
+        (record for record in lessons.records if record.name == name),
+        key=lambda record: (record.keys is not None, str(record.keys.date if record.keys else "")),
+    )
+    if not any(record.keys for record in records):
+        return None
+    serves = dish.recipe.keys.serves
+    at = dish.parts.index(part)
+    water = dish.waters(serves, dish.default_method)[at]
+    mean_ml, sd_ml = (water.total_ml - water.loss_ml) / serves, water.sd_ml / serves
+    scale = _Scale(records, mean_ml, sd_ml)
+    marks = tuple(
+        _mark(record, number, len(records), scale) for number, record in enumerate(records)
+    )
+    several = len(dish.parts) > 1
+    return TrialPlot(
+        part.name if several else "",
+        marks,
+        scale.y(mean_ml),
+        scale.y(mean_ml + sd_ml),
+        f"{scale.height(2 * sd_ml):.1f}",
+        millilitres(mean_ml),
+        millilitres(sd_ml),
+        tuple((scale.y(tick), millilitres(tick)) for tick in scale.ticks()),
+        f"{part.name}: "
+        * several
+        + f"{len(marks)} marks, one a trial; learned {millilitres(mean_ml)} a serving, give or "
+        f"take {millilitres(sd_ml)}.",
+    )
+
+
+class _Scale:
+    """From millilitres a serving to where that stands."""
+
+    def __init__(self, records: Sequence[Record], mean_ml: float, sd_ml: float) -> None:
+        ends = [mean_ml - 2 * sd_ml, mean_ml + 2 * sd_ml]
+        for record in records:
+            ends.append(record.per_serving_ml - record.per_serving_sd_ml)
+            ends.append(record.per_serving_ml + record.per_serving_sd_ml)
+        self.low, self.high = min(ends), max(ends)
+
+    def y(self, ml: float) -> str:
+        return f"{BOTTOM - self.height(ml - self.low):.1f}"
+
+    def height(self, ml: float) -> float:
+        return (BOTTOM - TOP) * ml / (self.high - self.low)
+
+    def ticks(self) -> list[float]:
+        """Return two to five round amounts within the field."""
+        span = self.high - self.low
+        step = next(step for step in STEPS_ML if span / step <= 5)
+        first = -(-self.low // step) * step
+        return [first + step * n for n in range(6) if first + step * n <= self.high]
+
+
+STEPS_ML: Final = (1, 2, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1000, 10_000, 100_000, 10_000_000)
+
+
+def _mark(record: Record, number: int, count: int, scale: _Scale) -> Mark:
+    x = LEFT + 24 + (RIGHT - LEFT - 48) * ((number + 0.5) / count)
+    ml, sd = record.per_serving_ml, record.per_serving_sd_ml
+    keys = record.keys
+    date = keys.date.isoformat() if keys else "test"
+    shape = keys.verdict if keys else "test"
+    said = {"right": "right", "thick": "too thick", "thin": "too thin", "test": "the test"}[shape]
+    return Mark(
+        f"{x:.1f}",
+        scale.y(ml),
+        scale.y(ml - sd),
+        scale.y(ml + sd),
+        shape,
+        record.left_out,
+        (date[5:] if keys else "test") if count <= MOST_WORDS else "",
+        f"{date}, {METHOD_NAMES[record.trial.method].lower()}: {said}; {millilitres(ml)} a serving "
+        f"would have been right{', left out' if record.left_out else ''}",
+    )

@@ -1,0 +1,45 @@
+"""The block that a reader fills in and sends back, and the link that opens it in a letter."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Final
+from urllib.parse import quote
+
+from cookbook_build.manuscript.reply_blocks import HINTS, OF_A_PART
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+_MAIL: Final = re.compile(r"[^\s@<>(),;:\"\[\]\\]{1,64}@[^\s@<>(),;:\"\[\]\\]+\.[^\W\d_]{2,}")
+# RFC 6068, section 2: what may stand unencoded in a local part, beside unreserved characters
+_OPEN_IN_ADDRESS: Final = "@!$'*+"
+
+
+def reply_block(address: str, parts: Sequence[str], method: str, servings: int) -> str:
+    """Return the block of a recipe as plain text: what is known filled in, hints for the rest.
+
+    `parts` are the names of the components, as the page shows them; one needs no name.
+    """
+    known = {"Recipe": address, "Method": method, "Servings": str(servings)}
+    return "\n".join(_lines(known, parts if len(parts) > 1 else ())) + "\n"
+
+
+def reply_link(contact: str | None, title: str, block: str) -> str:
+    """Return a `mailto:` address with the block in it (RFC 6068), or nothing without a mail box."""
+    if not contact or not _MAIL.fullmatch(contact.strip()):
+        return ""
+    subject, body = (quote(text, safe="") for text in (title, block.replace("\n", "\r\n")))
+    to = quote(contact.strip(), safe=_OPEN_IN_ADDRESS)
+    return f"mailto:{to}?subject={subject}&body={body}"
+
+
+def _lines(known: Mapping[str, str], parts: Sequence[str]) -> Iterator[str]:
+    """Give the lines in their order; those of a component stand once for each."""
+    for key, hint in HINTS.items():
+        if key == "Part":
+            for part in parts or ("",):
+                yield from [f"Part: {part}"] if part else []
+                yield from (f"{inner}: {HINTS[inner]}" for inner in OF_A_PART)
+        elif key not in OF_A_PART:
+            yield f"{key}: {known.get(key, hint)}"

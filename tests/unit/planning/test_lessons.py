@@ -1,0 +1,212 @@
+"""What trials teach a small book, and what a change of its lines does to the water."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from cookbook_build.findings import Findings
+from cookbook_build.manuscript.collection import read_book
+from cookbook_build.planning.next_trials import next_trials
+from cookbook_build.planning.reckoning import Reckoning, reckoned
+from cookbook_build.planning.whatif import Changes, WhatIfError, changed
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+LARDER = """\
+lentils: {food: lentils cooked, dried: freeze, cooked first: true}
+leeks: {food: leeks raw, dried: freeze, form: sliced}
+onions: {food: onions raw, dried: freeze, form: chopped}
+yogurt powder: {food: yogurt plain whole milk, dried: freeze, form: powder, weighs: 96 g per cup}
+rice: {food: white rice dry, dried: bought}
+turkey mince: {food: ground turkey raw, dried: freeze, raw: true, weighs: 60 g per cup}
+salt: {food: salt, dried: bought}
+"""
+BOWL = """\
+---
+title: Lentil bowl
+consistency: stew
+ingredients: [1 cup lentils, 2 tbsp leeks, 1 tbsp yogurt powder (optional), 1/8 tsp salt]
+tested: {method: kettle, water: 1 cup + 1 tbsp, rest: 12 min}
+---
+"""
+SOUP = """\
+---
+title: Lentil stew for many
+consistency: stew
+ingredients: [3/4 cup lentils, 1/4 cup onions]
+---
+"""
+RIGHT = "trials: [{date: 2026-03-02, method: kettle, water: 1 cup + 1 tbsp, verdict: right}]"
+DRY_TRIALS = """\
+trials:
+  - {date: 2026-03-02, method: kettle, servings: 1, water: 1 cup, verdict: thick, added: 3 tbsp}
+  - {date: 2026-03-09, method: kettle, servings: 2, water: 2 1/3 cups, verdict: right}
+"""
+
+
+def book(folder: Path, bowl: str = BOWL, soup: str = SOUP) -> tuple[Reckoning, Findings]:
+    (folder / "recipes").mkdir(exist_ok=True)
+    for name, text in (
+        ("book.yaml", "title: A book\naltitude: 310 m\n"),
+        ("larder.yaml", LARDER),
+        ("recipes/bowl.md", bowl),
+        ("recipes/soup.md", soup),
+    ):
+        (folder / name).write_text(text, encoding="utf-8")
+    findings = Findings()
+    read = read_book(folder, findings)
+    assert read is not None
+    return reckoned(read, findings), findings
+
+
+def with_trials(text: str) -> str:
+    return BOWL.replace("---\n", f"---\n{text.rstrip()}\n", 1)
+
+
+def total(found: Reckoning, address: str, servings: int = 1) -> float:
+    return found.dishes[address].waters(servings, "kettle")[0].total_ml
+
+
+def test_a_tested_dish_without_trials_keeps_its_tested_water(tmp_path: Path) -> None:
+    found, findings = book(tmp_path)
+    assert not len(findings)
+    assert total(found, "bowl") == pytest.approx(17 * 14.78676478125)
+    assert found.dishes["bowl"].parts[0].trials == 0
+
+
+def test_trials_of_its_own_move_it_off_its_test(tmp_path: Path) -> None:
+    found, _ = book(tmp_path, with_trials(DRY_TRIALS))
+    part = found.dishes["bowl"].parts[0]
+    assert part.trials == 2
+    assert total(found, "bowl") > 17 * 14.78676478125 + 2
+    water = found.dishes["bowl"].waters(1, "kettle")[0]
+    assert water.start_ml == pytest.approx(water.total_ml - water.sd_ml)
+    assert water.hold_back_ml == pytest.approx(max(2 * water.sd_ml, 5.0))
+
+
+def test_what_one_dish_learned_reaches_another_with_the_same_store(tmp_path: Path) -> None:
+    before = total(book(tmp_path)[0], "soup")
+    after = total(book(tmp_path, with_trials(DRY_TRIALS))[0], "soup")
+    assert after > before
+    narrower = book(tmp_path, with_trials(DRY_TRIALS))[0].dishes["soup"].waters(1, "kettle")[0]
+    wider = book(tmp_path, BOWL.replace("tested:", "blurb: no test\n#"))[0]
+    assert narrower.sd_ml < wider.dishes["soup"].waters(1, "kettle")[0].sd_ml
+
+
+def test_a_trial_that_is_the_test_counts_once(tmp_path: Path) -> None:
+    found, _ = book(tmp_path, with_trials(RIGHT))
+    assert len(found.lessons.records) == 1
+
+
+def test_a_slip_is_reported_at_its_water_and_teaches_nothing(tmp_path: Path) -> None:
+    slip = (
+        "trials: [{date: 2026-03-02, method: kettle, water: 1 tbsp, verdict: right},"
+        " {date: 2026-03-03, method: kettle, water: 1 cup + 2 tbsp, verdict: right}]"
+    )
+    found, findings = book(tmp_path, with_trials(slip))
+    (finding,) = findings
+    assert finding.place.path == "recipes/bowl.md"
+    assert (finding.place.line, finding.place.width) == (2, len("1 tbsp"))
+    assert "far less than" in finding.cause
+    assert found.dishes["bowl"].parts[0].trials == 1
+    alone, _ = book(
+        tmp_path,
+        with_trials(
+            slip.replace("{date: 2026-03-02, method: kettle, water: 1 tbsp, verdict: right},", "")
+        ),
+    )
+    assert total(found, "bowl") == pytest.approx(total(alone, "bowl"))
+
+
+def test_the_next_trial_is_of_a_dish_that_nobody_tested(tmp_path: Path) -> None:
+    found, _ = book(tmp_path, with_trials(DRY_TRIALS))
+    best = next_trials(found)[0]
+    assert best.dish.recipe.address == "soup"
+    assert best.drop > next_trials(found)[1].drop > 0
+
+
+def test_leaving_out_what_is_optional_equals_the_table_without_it(tmp_path: Path) -> None:
+    for trials in (BOWL, with_trials(DRY_TRIALS)):
+        found, _ = book(tmp_path, trials)
+        dish = found.dishes["bowl"]
+        spared = changed(dish, found, Changes(without=("yogurt powder",)))
+        bare = dish.waters(2, "stove", without_optional=True)[0]
+        water = spared.waters(2, "stove")[0]
+        assert water.total_ml == pytest.approx(bare.total_ml)
+        assert water.start_ml == pytest.approx(bare.start_ml)
+        assert water.rest_s == pytest.approx(bare.rest_s)
+
+
+def test_a_swap_takes_the_same_measure_of_the_other_store(tmp_path: Path) -> None:
+    found, _ = book(tmp_path)
+    made = changed(found.dishes["bowl"], found, Changes(swaps=(("leeks", "onions"),)))
+    line = next(line for line in made.parts[0].lines if line.store.name == "onions")
+    onions = found.stores["onions"]
+    assert onions.grams_per_cup is not None
+    assert line.grams == pytest.approx(onions.grams_per_cup / 8)
+    assert all(line.store.name != "leeks" for line in made.parts[0].lines)
+
+
+def test_a_line_more_wants_its_uptake_and_its_share_of_free_water(tmp_path: Path) -> None:
+    found, _ = book(tmp_path)
+    dish = found.dishes["bowl"]
+    made = changed(dish, found, Changes(adds=("2 tbsp onions",)))
+    more = made.waters(1, "jar")[0].total_ml - dish.waters(1, "jar")[0].total_ml
+    onions = next(p for p in made.parts[0].mix.portions if p.store == "onions")
+    phi = dish.waters(1, "jar")[0].phi
+    assert more == pytest.approx(onions.uptake_ml + phi * (onions.dry_g + onions.uptake_ml))
+
+
+def test_swapping_there_and_back_changes_nothing(tmp_path: Path) -> None:
+    found, _ = book(tmp_path)
+    there = changed(found.dishes["bowl"], found, Changes(swaps=(("leeks", "onions"),)))
+    back = changed(there, found, Changes(swaps=(("onions", "leeks"),)))
+    assert back.waters(3, "stove")[0].total_ml == pytest.approx(
+        found.dishes["bowl"].waters(3, "stove")[0].total_ml
+    )
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        (Changes(without=("leaks",)), 'did you mean "leeks"'),
+        (Changes(without=("onions",)), 'this recipe has no "onions"'),
+        (Changes(swaps=(("leeks", "unions"),)), 'did you mean "onions"'),
+        (Changes(adds=("2 tbsp unions",)), 'there is no store called "unions"'),
+        (Changes(adds=("2 tbps onions",)), "is not a unit"),
+        (Changes(adds=("2 tbsp rice",)), "cook"),
+        (Changes(without=("lentils", "leeks", "yogurt powder", "salt")), "nothing dry is left"),
+    ],
+)
+def test_what_can_not_be_is_said(tmp_path: Path, changes: Changes, said: str) -> None:
+    found, _ = book(tmp_path)
+    with pytest.raises(WhatIfError, match=said):
+        changed(found.dishes["bowl"], found, changes)
+
+
+def test_a_raw_store_swapped_in_forbids_poured_water(tmp_path: Path) -> None:
+    found, _ = book(tmp_path)
+    made = changed(found.dishes["bowl"], found, Changes(swaps=(("leeks", "turkey mince"),)))
+    assert set(made.methods) == {"microwave", "stove"}
+    assert made.raw_stores == ("turkey mince",)
+
+
+def test_weighings_teach_what_a_cup_weighs(tmp_path: Path) -> None:
+    plain, _ = book(tmp_path)
+    derived = plain.stores["leeks"].grams_per_cup
+    (tmp_path / "larder.yaml").write_text(
+        LARDER.replace("form: sliced}", "form: sliced, weighings: [9 g per cup, 10 g per cup]}"),
+        encoding="utf-8",
+    )
+    findings = Findings()
+    read = read_book(tmp_path, findings)
+    assert read is not None
+    leeks = reckoned(read, findings).stores["leeks"]
+    assert not len(findings)
+    assert derived is not None
+    assert leeks.grams_per_cup == pytest.approx(9.5, abs=0.2)
+    assert leeks.cup_weighings == 2
+    assert leeks.cup_sd_g == pytest.approx(9.5 * 0.05 / 2**0.5, rel=0.05)
