@@ -70,6 +70,20 @@ def changed(dish: Dish, reckoning: Reckoning, changes: Changes) -> Dish:
     return made
 
 
+def spared(dish: Dish, reckoning: Reckoning, name: str) -> Dish:
+    """Return a dish without the optional lines of one store."""
+    parts = tuple(
+        _part(
+            dish,
+            part,
+            [line for line in part.lines if line not in part.optional or line.store.name != name],
+            reckoning,
+        )
+        for part in dish.parts
+    )
+    return replace(dish, parts=parts)
+
+
 def _part(dish: Dish, part: Part, lines: list[MixLine], reckoning: Reckoning) -> Part:
     if lines == list(part.lines):
         return part

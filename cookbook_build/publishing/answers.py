@@ -20,6 +20,7 @@ from cookbook_build.publishing.wording import (
     hours_down,
     millilitres,
     minutes,
+    number_of,
     until,
 )
 
@@ -50,7 +51,9 @@ def answer(
         "altitude": altitude_words(where_m, reckoning.book.book.altitudes),
         "measures": reckoning.book.book.measures,
         **_heat(dish, servings, method, altitude_m),
-        "components": _components(reckoning, dish.waters(servings, method, altitude_m), method),
+        "components": _components(
+            reckoning, dish, dish.waters(servings, method, altitude_m), method
+        ),
         "counts_optional": counted,
         "raw_stores": list(dish.raw_stores),
     }
@@ -60,7 +63,7 @@ def answer(
         found["jar"] = _jar(day, start_ml, dish.place.kit.jar_holds_ml)
     if counted:
         bare = dish.waters(servings, method, altitude_m, without_optional=True)
-        found["without_optional"] = _components(reckoning, bare, method)
+        found["without_optional"] = _components(reckoning, dish, bare, method)
     return found
 
 
@@ -151,7 +154,7 @@ def _temperatures(water: ComponentWater) -> dict[str, float]:
 
 
 def _components(
-    reckoning: Reckoning, waters: tuple[ComponentWater, ...], method: Method
+    reckoning: Reckoning, dish: Dish, waters: tuple[ComponentWater, ...], method: Method
 ) -> list[dict[str, Any]]:
     return [
         {
@@ -176,9 +179,10 @@ def _components(
             "sd_ml": round(water.sd_ml, 3),
             "phi": round(water.phi, 5),
             "tested": water.tested,
+            "trials": part.trials,
             "measures": shown_measures(water, reckoning.book),
         }
-        for at, water in enumerate(waters)
+        for at, (part, water) in enumerate(zip(dish.parts, waters, strict=True))
     ]
 
 
@@ -205,6 +209,12 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
             ),
             f"  {REST_WORDS[part['method']].lower():<12}{minutes(part['rest_s'])}",
         ]
+        if part["trials"]:
+            trials = number_of(part["trials"], "trial")
+            lines.append(
+                f"  learned from {trials}: most likely {millilitres(part['total_ml'])}, give or "
+                f"take {millilitres(part['sd_ml'])}"
+            )
         if not part["tested"]:
             lines.append(
                 f"  not yet tested: reckoned from its ingredients, most likely "

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from cookbook_build.measures.spoons import friendly
 from cookbook_build.planning.nourish import store_nourishment
-from cookbook_build.planning.whatif import Changes, changed
+from cookbook_build.planning.whatif import WhatIfError, spared
 from cookbook_build.publishing.camp_views import camp_tables
 from cookbook_build.publishing.choices import by_choice, figure
 from cookbook_build.publishing.desk import Link, raw_view
@@ -14,6 +14,7 @@ from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.nourish_views import nourish_rows, nourish_view
 from cookbook_build.publishing.pictures import PictureView, picture_view
 from cookbook_build.publishing.prose import prose
+from cookbook_build.publishing.reply_block import reply_block, reply_link
 from cookbook_build.publishing.wording import grams, millilitres
 
 if TYPE_CHECKING:
@@ -44,27 +45,40 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "heat": heat_views(dish, view.servings),
         "camp": camp_tables(dish, desk.book, view.servings),
         "nourish": nourish_view(dish, desk.book),
+        "reply": _reply(desk, dish),
         "text": _text(desk, recipe, view),
         "before": before,
         "after": after,
     }
 
 
+def _reply(desk: Desk, dish: Dish) -> dict[str, str]:
+    """Return the block that a reader sends back, and the letter that holds it."""
+    recipe, contact = dish.recipe, desk.book.book.contact
+    parts = [part.name for part in dish.parts]
+    block = reply_block(recipe.address, parts, dish.default_method, dish.default_servings)
+    link = reply_link(contact, f"A trial of {recipe.keys.title}", block)
+    return {"block": block, "link": link, "contact": contact or ""}
+
+
 def _optional_effects(desk: Desk, dish: Dish, view: DishView) -> Iterator[tuple[str, Markup]]:
     """Give each optional store with what leaving it out does to the water, for every choice."""
     for name in view.optional_names:
-        spared = changed(dish, desk.reckoning, Changes(without=(name,)))
+        try:
+            without = spared(dish, desk.reckoning, name)
+        except WhatIfError:  # a component of optional things only is left out whole
+            continue
         words: dict[tuple[int, str], str] = {
-            (size, method): _spared_words(dish, spared, size, method)
+            (size, method): _spared_words(dish, without, size, method)
             for size in view.servings
             for method in dish.methods
         }
         yield name, by_choice(words, (view.default_servings, view.default_method))
 
 
-def _spared_words(dish: Dish, spared: Dish, servings: int, method: Method) -> str:
+def _spared_words(dish: Dish, without: Dish, servings: int, method: Method) -> str:
     before, after = (
-        sum(water.total_ml for water in one.waters(servings, method)) for one in (dish, spared)
+        sum(water.total_ml for water in one.waters(servings, method)) for one in (dish, without)
     )
     return millilitres(before - after)
 

@@ -270,7 +270,7 @@ def _reasons(dish: Dish, altitude: str) -> Iterable[str]:
         sign = (
             "less than the pieces would hold, so it stays stiff"
             if water.free_ml < 0
-            else f"more stand between the pieces and make it {dish.recipe.keys.consistency}"
+            else f"more stand between the pieces and make it {part.text.consistency}"
         )
         yield f"{name}Free water: {millilitres(abs(water.free_ml))} {sign}."
         derived = water.derivation

@@ -9,6 +9,7 @@ from __future__ import annotations
 import tempfile
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -16,9 +17,11 @@ from hypothesis import strategies as st
 
 from cookbook_build.findings import Finding, Findings, described
 from cookbook_build.manuscript.collection import read_book
-from cookbook_build.manuscript.replies import Reply
 from cookbook_build.manuscript.reply_blocks import HINTS, read_blocks
 from cookbook_build.manuscript.source import Source
+
+if TYPE_CHECKING:
+    from cookbook_build.manuscript.replies import Reply
 
 BOOK = {
     "book.yaml": "title: The willow landing book\naltitude: 310 m\n",
@@ -255,6 +258,19 @@ LETTERS = st.lists(
     max_size=25,
 ).map(lambda pieces: "\n".join(quoting + piece for quoting, piece in pieces))
 
+ALTERED = st.tuples(
+    st.sampled_from([LETTER, PARTS, LETTER + "\n-- \n" + PARTS]),
+    st.lists(st.tuples(st.integers(0, 25), st.booleans(), PIECES), max_size=4),
+).map(lambda drawn: altered(*drawn))
+
+
+def altered(text: str, changes: list[tuple[int, bool, str]]) -> str:
+    """Return a letter with lines put in, or put in the place of others."""
+    lines = text.splitlines()
+    for at, instead, piece in changes:
+        lines[at : at + instead] = [piece]
+    return "\n".join(lines)
+
 
 def spans(text: str) -> list[tuple[int, int]]:
     """Return the first and the last line of each block that was begun."""
@@ -264,8 +280,8 @@ def spans(text: str) -> list[tuple[int, int]]:
     return list(zip(begun, ends, strict=False))
 
 
-@settings(max_examples=3000, deadline=None, suppress_health_check=list(HealthCheck))
-@given(LETTERS | st.text(max_size=200))
+@settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
+@given(LETTERS | ALTERED | st.text(max_size=200))
 def test_no_letter_crashes_and_no_block_is_lost(text: str) -> None:
     replies, findings = read({"a.txt": text})
     assert all(found.severity == "warning" for found in findings)

@@ -22,13 +22,14 @@ def words(name: str) -> list[str]:
 
 
 def small_book(folder: Path) -> Path:
-    """Write the three files that the README shows into a folder, the kit with them."""
+    """Write the three files that the README shows into a folder, kit and trials with them."""
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     own = text.split("## Write your own book")[1]
     names = ("book.yaml", "larder.yaml", "recipes/suppers/lentil-bowl.md")
     blocks = re.findall(r"```(?:yaml|markdown)\n(.*?)```", own, re.DOTALL)
-    *files, kit = blocks
+    *files, kit, trials = blocks
     files[0] += kit
+    files[2] = files[2].replace("tested:", f"{trials}tested:")
     for name, block in zip(names, files, strict=True):
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)

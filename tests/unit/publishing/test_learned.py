@@ -167,3 +167,17 @@ def test_a_change_that_can_not_be_is_a_wrong_use(words: tuple[str, ...], said: s
     assert done.exit_code == 2, done.output
     assert said in done.output or said == "mend"
     assert "Traceback" not in done.output
+
+
+def test_a_component_of_optional_things_only_still_has_its_page(tmp_path: Path) -> None:
+    (tmp_path / "recipes").mkdir()
+    (tmp_path / "book.yaml").write_text("title: All optional\n")
+    (tmp_path / "larder.yaml").write_text("oats: {food: oats, dried: bought}\n")
+    (tmp_path / "recipes" / "bowl.md").write_text(
+        "---\ntitle: Bowl\ningredients: [1 cup oats (optional)]\n---\n"
+    )
+    findings = Findings()
+    book = read_book(tmp_path, findings)
+    assert book is not None
+    pages = dict(Pages(reckoned(book, findings), environment(theme_folder())).render())
+    assert "Bowl" in pages["recipes/bowl.html"]
