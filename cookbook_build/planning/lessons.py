@@ -11,7 +11,7 @@ from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS
 from cookbook_build.kitchen.scaling import component_water
 from cookbook_build.kitchen.teaching import taught
 from cookbook_build.kitchen.trials import Trial, equation
-from cookbook_build.planning.dishes import far_waters
+from cookbook_build.planning.dishes import far_waters, part_method
 from cookbook_build.planning.stores import measures
 
 if TYPE_CHECKING:
@@ -143,19 +143,19 @@ def _trials(dish: Dish, part: Part, book: Manuscript) -> Iterator[tuple[TrialKey
     """Give the trials of a component: the author's own, then those that readers sent."""
     for at, keys in enumerate(part.text.trials):
         place = dish.recipe.places.of(*part.text.path, "trials", at, "water")
-        yield keys, _trial(keys, dish, book), place
+        yield keys, _trial(keys, part, dish, book), place
     for reply in book.replies:
         of_part = reply.part.casefold() if reply.part else dish.parts[0].name.casefold()
         if reply.recipe == dish.recipe.address and of_part == part.name.casefold():
-            yield reply.trial, _trial(reply.trial, dish, book), reply.place
+            yield reply.trial, _trial(reply.trial, part, dish, book), reply.place
 
 
-def _trial(keys: TrialKeys, dish: Dish, book: Manuscript) -> Trial:
+def _trial(keys: TrialKeys, part: Part, dish: Dish, book: Manuscript) -> Trial:
     conditions = dish.place.conditions
     if keys.altitude:
         conditions = replace(conditions, altitude_m=keys.altitude.si)
     return Trial(
-        method=keys.method,
+        method=part_method(dish.parts.index(part), keys.method),
         servings=keys.servings or dish.recipe.keys.serves,
         water_ml=float(keys.water.volume_ml(measures(book))),
         conditions=conditions,
