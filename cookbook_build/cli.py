@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import sys
 from pathlib import Path
@@ -146,6 +147,66 @@ def water(  # noqa: PLR0913 - the options are the command
         click.echo("\n".join(answer_lines(found)))
 
 
+@main.command()
+@click.argument("menu")
+@click.option("--book", type=BOOK, help="The folder of the book; else the current one.")
+@click.option("--json", "as_json", is_flag=True, help="Print every number as JSON.")
+@click.option("--csv", "as_csv", is_flag=True, help="Print the lists as a table for a spreadsheet.")
+def provision(menu: str, *, book: Path | None, as_json: bool, as_csv: bool) -> None:
+    """Say what a menu takes: from the shelf, to dry, to buy, to pack and to carry.
+
+    MENU is the name of a menu's file, or the path of the file itself.
+    """
+    from cookbook_build.publishing.provision_pages import summary  # noqa: PLC0415 - slow
+    from cookbook_build.publishing.provisioning import (  # noqa: PLC0415 - slow
+        provision_csv,
+        provision_data,
+        provision_lines,
+    )
+
+    if as_json and as_csv:
+        raise click.UsageError("ask for --json or for --csv, not for both.")
+    folder, address = _menu(menu, book)
+    findings = Findings()
+    reckoning = _reckon(folder, findings)
+    found = (
+        next((p for p in reckoning.provisions if p.menu.address == address), None)
+        if (reckoning)
+        else None
+    )
+    if reckoning is None or found is None:
+        _no_menu(address, reckoning, findings, folder)
+        return
+    if as_json:
+        click.echo(json.dumps(provision_data(found), indent=2, ensure_ascii=False))
+    elif as_csv:
+        click.echo(provision_csv(found), nl=False)
+    else:
+        click.echo("\n".join(provision_lines(found, summary(found))))
+
+
+def _menu(menu: str, book: Path | None) -> tuple[Path, str]:
+    """Return the book's folder and the address of a menu named by address or by file."""
+    path = Path(menu)
+    address = path.name.removesuffix(".yaml").removesuffix(".yml")
+    if book is None and path.suffix in {".yaml", ".yml"} and path.is_file():
+        for above in path.resolve().parents:
+            if (above / "book.yaml").is_file():
+                return above, address
+    return _folder(book), address
+
+
+def _no_menu(address: str, reckoning: Reckoning | None, findings: Findings, folder: Path) -> None:
+    known = {menu.address for menu in reckoning.book.menus} if reckoning else set()
+    if findings.errors and (reckoning is None or address in known):
+        _show(findings, folder)
+        sys.exit(1)
+    raise click.UsageError(
+        f'there is no menu "{address}"; '
+        + did_you_mean(address, known, "write the name of a file in menus/.")
+    )
+
+
 def _no_dish(address: str, reckoning: Reckoning | None, findings: Findings, folder: Path) -> None:
     known = reckoning.book.recipes if reckoning else {}
     if address in known and known[address].is_base:
@@ -212,7 +273,7 @@ def _reckon(folder: Path, findings: Findings) -> Reckoning | None:
     from cookbook_build.manuscript.collection import read_book  # noqa: PLC0415 - models load slowly
     from cookbook_build.planning.reckoning import reckoned  # noqa: PLC0415
 
-    book = read_book(folder, findings)
+    book = read_book(folder, findings, today=dt.datetime.now().astimezone().date())
     return reckoned(book, findings) if book else None
 
 

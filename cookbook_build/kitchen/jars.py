@@ -68,7 +68,7 @@ class JarCard:
     cold: Holding
 
 
-def jar_card(component: Component, servings: int, conditions: Conditions, kit: Kit) -> JarCard:
+def jar_card(component: Component, servings: float, conditions: Conditions, kit: Kit) -> JarCard:
     """Return how a meal fares in the household's jar.
 
     Assumes the fewest jars that hold the servings, all filled alike, and that what is held back
@@ -78,7 +78,7 @@ def jar_card(component: Component, servings: int, conditions: Conditions, kit: K
     ----------
     component : Component
         The meal's main component. [-]
-    servings : int
+    servings : float
         Servings to pack. [-]
     conditions : Conditions
         Where. [-]
@@ -128,7 +128,7 @@ def jar_card(component: Component, servings: int, conditions: Conditions, kit: K
 
 
 def change_for_lunch(
-    component: Component, servings: int, lunch_s: float, conditions: Conditions, kit: Kit
+    component: Component, servings: float, lunch_s: float, conditions: Conditions, kit: Kit
 ) -> Change | None:
     """Return the smallest change that keeps a meal hot until lunch, None if it is hot anyway.
 
@@ -139,7 +139,7 @@ def change_for_lunch(
     ----------
     component : Component
         The meal's main component. [-]
-    servings : int
+    servings : float
         Servings to pack. [-]
     lunch_s : float
         Time from the pour to lunch. [s]
@@ -179,7 +179,8 @@ def change_for_lunch(
     if card.preheated.hot_until_s >= lunch_s:
         return Change("preheat")
     warm = replace(kit, jar_preheated=True)
-    for more in range(servings + 1, MOST_SERVINGS * servings + 1):
+    for extra in range(1, MOST_SERVINGS):
+        more = servings + extra
         fuller = jar_card(component, more, conditions, warm)
         if fuller.jars > card.jars:
             break
@@ -196,7 +197,7 @@ def change_for_lunch(
 
 
 def _more_water(
-    component: Component, servings: int, lunch_s: float, conditions: Conditions, kit: Kit
+    component: Component, servings: float, lunch_s: float, conditions: Conditions, kit: Kit
 ) -> Change | None:
     water = component_water(
         component, servings=servings, method="jar", conditions=conditions, kit=kit
@@ -217,7 +218,7 @@ def _more_water(
 def _warmth(
     component: Component,
     water_ml: float,
-    servings: int,
+    servings: float,
     jars: int,
     conditions: Conditions,
     kit: Kit,

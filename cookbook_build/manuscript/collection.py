@@ -19,6 +19,7 @@ from cookbook_build.manuscript.agreement import (
 from cookbook_build.manuscript.checking import read_keys
 from cookbook_build.manuscript.ingredients import Ingredient, match_store
 from cookbook_build.manuscript.larder import Larder, read_larder
+from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
 from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
 from cookbook_build.manuscript.nodes import read_nodes
 from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_page, read_recipe
@@ -27,6 +28,7 @@ from cookbook_build.manuscript.schema import BookKeys
 from cookbook_build.manuscript.source import read_source
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Callable, Mapping
     from pathlib import Path
 
@@ -51,6 +53,8 @@ class Manuscript:
     pages: tuple[Page, ...]
     images: tuple[str, ...]
     replies: tuple[Reply, ...] = ()  # what readers made and sent back
+    stock: tuple[StockRow, ...] = ()  # what stands on the shelf
+    log: tuple[LogRow, ...] = ()  # what was dried
 
     @property
     def meals(self) -> list[Recipe]:
@@ -68,8 +72,13 @@ class Manuscript:
         return self.recipes.get(base) if base else None
 
 
-def read_book(folder: Path, findings: Findings) -> Manuscript | None:
-    """Return the book of a folder, or None when a finding of its keys stands in the way."""
+def read_book(
+    folder: Path, findings: Findings, *, today: dt.date | None = None
+) -> Manuscript | None:
+    """Return the book of a folder, or None when a finding of its keys stands in the way.
+
+    Without `today`, no day in its stock and its log is taken for one that is still to come.
+    """
     read = _book_keys(folder, findings)
     larder = _larder(folder, findings)
     images = _images(folder)
@@ -88,6 +97,7 @@ def read_book(folder: Path, findings: Findings) -> Manuscript | None:
     for menu in menus:
         check_menu(menu, recipes, unread, findings)
     replies = read_replies(folder, recipes, larder, unread, findings)
+    stock, log = read_logs(folder, larder, findings, today)
     if read is None or larder is None:
         return None
     book, places = read
@@ -98,7 +108,7 @@ def read_book(folder: Path, findings: Findings) -> Manuscript | None:
     pages.sort(key=lambda page: (page.keys.order, page.address))
     return Manuscript(
         folder, book, larder, kitchen_foods(), ordered, tuple(menus), tuple(pages), tuple(images),
-        replies,
+        replies, stock, log,
     )  # fmt: skip
 
 

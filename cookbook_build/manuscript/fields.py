@@ -172,6 +172,21 @@ def _number(text: str) -> Fraction:
     return found.low
 
 
+def _rate(text: str) -> Written:
+    """Return the water that a dryer takes in an hour [g/h]."""
+    mass, parted, per = text.partition(" per ")
+    if not parted or per.strip() not in {"h", "hour"}:
+        refuse(f'"{text.strip()}" is not water in an hour', "write it like 110 g per h.")
+    return Written(text.strip(), quantities.mass_g(mass))
+
+
+def _appetite(text: str) -> float:
+    value = _number(text)
+    if not 0 < value <= 10:
+        refuse(f'"{text.strip()}" is no appetite', "write servings such as 1 or 1.5.")
+    return float(value)
+
+
 def _plain(text: str) -> str:
     if not text.strip():
         refuse("nothing stands here", "write some text, or delete the key.")
@@ -215,6 +230,9 @@ JarVolume = Annotated[
 Temperature = Annotated[
     Written, _written(quantities.temperature_c, -60, 120, "18 C"), _schema("18 C")
 ]
+Rate = Annotated[Written, _text_by(_rate, "110 g per h"), _schema("110 g per h")]
+Span = Annotated[Written, _written(quantities.length_m, 0, 0.5, "63 mm"), _schema("63 mm")]
+Appetite = Annotated[float, _text_by(_appetite, "1.5"), _schema("1.5", "1 1/2")]
 Share = Annotated[float, _text_by(_share, "0.5"), _schema("0.5", "50 %")]
 Volume = Annotated[
     Amount, _text_by(lambda text: whole_amount(text, "volume"), "3/4 cup + 1 tbsp"),

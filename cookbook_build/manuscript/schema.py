@@ -8,6 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from cookbook_build.manuscript.fields import (
     Altitude,
+    Appetite,
     Area,
     Capacity,
     Count,
@@ -22,7 +23,9 @@ from cookbook_build.manuscript.fields import (
     Mass,
     Opening,
     Power,
+    Rate,
     Share,
+    Span,
     Temperature,
     Text,
     Volume,
@@ -82,6 +85,7 @@ class DryerKeys(Matter):
     tray_area: Annotated[Area | None, Field(alias="tray area")] = None
     tray_load: Annotated[Mass | None, Field(alias="tray load")] = None
     ice: Mass | None = None
+    removes: Rate | None = None
 
 
 class PouchKeys(Matter):
@@ -90,6 +94,33 @@ class PouchKeys(Matter):
     name: Text
     width: Opening
     height: Opening
+
+
+class VesselKeys(Matter):
+    """One size of jar, tin or box that mixes are kept in."""
+
+    name: Text
+    holds: Capacity
+
+
+class ShelfKeys(Matter):
+    """Where packed mixes are kept."""
+
+    temperature: Temperature | None = None
+
+
+class LabelSheetKeys(Matter):
+    """A sheet of labels: how many, how large, and where the first one begins."""
+
+    paper: Literal["A4", "Letter"] = "A4"
+    columns: Count = 2
+    rows: Count = 5
+    width: Span | None = None
+    height: Span | None = None
+    top: Span | None = None
+    left: Span | None = None
+    across: Span | None = None  # from one label to the next
+    down: Span | None = None
 
 
 class KitKeys(Matter):
@@ -102,6 +133,8 @@ class KitKeys(Matter):
     jar: JarKeys | None = None
     dryer: DryerKeys | None = None
     pouches: tuple[PouchKeys, ...] = ()
+    jars: tuple[VesselKeys, ...] = ()
+    shelf: ShelfKeys = ShelfKeys()
     absorbers: tuple[Capacity, ...] = ()
 
 
@@ -133,6 +166,7 @@ class BookKeys(Matter):
     address: Text | None = None
     series: dict[str, SeriesKeys] = {}
     kit: KitKeys = KitKeys()
+    labels: LabelSheetKeys = LabelSheetKeys()
 
 
 class LabelKeys(Matter):
@@ -267,6 +301,9 @@ class MenuKeys(Matter):
 
     title: Text
     people: Count = 1
+    appetites: tuple[Appetite, ...] = ()  # how many servings each of them eats
+    date: Day | None = None  # of its first day
+    packed: Day | None = None  # of its mixes
     about: Text | None = None
     meals: Annotated[tuple[MealKeys, ...], Field(min_length=1)]
 

@@ -1,8 +1,9 @@
 """Planning: the author's words and the kitchen's numbers put together and added up.
 
-Takes a `Manuscript`; gives stores with their weights, dishes with their water, checklists.
+Takes a `Manuscript`; gives stores with their weights, dishes with their water, provisions.
 May import: `manuscript`, `kitchen`, `preserving`, `measures`, `foods`, `findings`.
 
-`stores` and `pots` weigh the larder, `dishes` computes meals, `checklists` adds a menu up;
+`stores` and `pots` weigh the larder, `dishes` computes meals, `provisions` walks a menu
+back to shelf, dryer and shop, and `lessons` learns from trials;
 `reckoning` does all of it for a whole book.
 """

@@ -29,7 +29,7 @@ CAMP_METHODS: Final[tuple[Method, ...]] = ("stove", "kettle")
 class CampCell:
     """A dish at one altitude for one serving size, in the order of its components."""
 
-    servings: int
+    servings: float
     waters: tuple[ComponentWater, ...]
     part_fuel_g: tuple[float, ...]
     part_boil_s: tuple[float, ...]
@@ -68,7 +68,7 @@ class CampRow:
 class JarDay:
     """A serving size of a dish in the household's jars."""
 
-    servings: int
+    servings: float
     card: JarCard
     lunch_s: float
     change: Change | None  # what would keep it hot until lunch, where it isn't
@@ -94,7 +94,7 @@ def camp_rows(
     )
 
 
-def camp_cell(dish: Dish, servings: int, method: Method, altitude_m: float | None) -> CampCell:
+def camp_cell(dish: Dish, servings: float, method: Method, altitude_m: float | None) -> CampCell:
     """Return a dish at one altitude [m] for one serving size."""
     waters = dish.waters(servings, method, altitude_m)
     own = [part_method(at, method) for at in range(len(waters))]
@@ -162,7 +162,7 @@ def serving(waters: tuple[ComponentWater, ...], method: Method) -> Serving:
     return Serving(ready_s, ready_s + left_s)
 
 
-def jar_day(dish: Dish, servings: int, altitude_m: float | None = None) -> JarDay:
+def jar_day(dish: Dish, servings: float, altitude_m: float | None = None) -> JarDay:
     """Return how the main component of a dish fares in the jar until the household's lunch."""
     mix, bare, place = dish.parts[0].mix, dish.parts[0].bare, dish.place
     conditions = place.conditions

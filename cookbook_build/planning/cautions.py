@@ -82,7 +82,7 @@ def raw_caution(store: ShelfStore, boils_at_c: float) -> RawCaution:
 
 
 def dish_cautions(
-    dish: Dish, servings: int, method: Method, altitude_m: float | None = None
+    dish: Dish, servings: float, method: Method, altitude_m: float | None = None
 ) -> tuple[Caution, ...]:
     """Return all that a dish warns of, the gravest first."""
     waters = dish.waters(servings, method, altitude_m)
@@ -91,7 +91,7 @@ def dish_cautions(
 
 def _cautions(
     dish: Dish,
-    servings: int,
+    servings: float,
     method: Method,
     altitude_m: float | None,
     waters: tuple[ComponentWater, ...],

@@ -79,7 +79,7 @@ class Dish:
 
     def waters(
         self,
-        servings: int,
+        servings: float,
         method: Method,
         altitude_m: float | None = None,
         *,
@@ -121,15 +121,15 @@ class Dish:
         }
         return tuple(sorted(names))
 
-    def times(self, line: MixLine, servings: int) -> float:
+    def times(self, line: MixLine, servings: float) -> float:
         """Return how often a line goes in for a serving size; what goes in per pot, once."""
         return 1.0 if line.ingredient.per_pot else servings / self.recipe.keys.serves
 
-    def dry_g(self, servings: int) -> float:
+    def dry_g(self, servings: float) -> float:
         """Return the mass [g] of the dry mix for a serving size."""
         return sum(self.part_dry(part, servings)[0] for part in self.parts)
 
-    def part_dry(self, part: Part, servings: int) -> tuple[float, float]:
+    def part_dry(self, part: Part, servings: float) -> tuple[float, float]:
         """Return the mass [g] and the volume [mL] of one component's dry mix."""
         dry = [(line, self.times(line, servings)) for line in part.lines if line.is_dry]
         return (
@@ -137,7 +137,7 @@ class Dish:
             sum(line.ml * times for line, times in dry),
         )
 
-    def jars(self, servings: int) -> int:
+    def jars(self, servings: float) -> int:
         """Return how many of the household's jars the main component takes."""
         place = self.place
         return jar_card(self.parts[0].mix, servings, place.conditions, place.kit).jars

@@ -44,7 +44,7 @@ class SoakTimes:
     chilled_high_s: float
 
 
-def bowl_card(dish: Dish, servings: int) -> BowlCard:
+def bowl_card(dish: Dish, servings: float) -> BowlCard:
     """Return a kettle's bowl with a plate on it and without, the test's own plate kept."""
     covered, bare = (
         _waters(dish, servings, "kettle", replace(dish.place.kit, bowl_covered=plate))
@@ -53,7 +53,7 @@ def bowl_card(dish: Dish, servings: int) -> BowlCard:
     return BowlCard(covered, bare)
 
 
-def oven_rows(dish: Dish, servings: int) -> tuple[OvenRow, ...]:
+def oven_rows(dish: Dish, servings: float) -> tuple[OvenRow, ...]:
     """Return the time to the boil by the rating of the oven, the household's own among them."""
     ratings = sorted({*OVEN_RATINGS_W, dish.place.kit.microwave_w})
     return tuple(
@@ -70,7 +70,7 @@ def oven_rows(dish: Dish, servings: int) -> tuple[OvenRow, ...]:
     )
 
 
-def soak_times(dish: Dish, servings: int) -> tuple[SoakTimes, ...]:
+def soak_times(dish: Dish, servings: float) -> tuple[SoakTimes, ...]:
     """Return how long each component soaks at the air's warmth and in the cold."""
     return tuple(_soak(water) for water in dish.waters(servings, "cold"))
 
@@ -82,7 +82,7 @@ def _soak(water: ComponentWater) -> SoakTimes:
     return SoakTimes(water, middle_s, min(low_s, middle_s), max(high_s, middle_s))
 
 
-def _waters(dish: Dish, servings: int, method: Method, kit: Kit) -> tuple[ComponentWater, ...]:
+def _waters(dish: Dish, servings: float, method: Method, kit: Kit) -> tuple[ComponentWater, ...]:
     """Return the water with another kit; the test was made with the household's own."""
     return tuple(
         component_water(

@@ -10,7 +10,7 @@ from cookbook_build.kitchen.nourishment import Nourishment, total
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from cookbook_build.planning.dishes import Dish, MixLine
+    from cookbook_build.planning.dishes import Dish, MixLine, Part
     from cookbook_build.planning.stores import ShelfStore
 
 
@@ -69,10 +69,17 @@ def _per_serving(lines: Iterable[MixLine], dish: Dish, made: int) -> Nourishment
 
 def allergens(dish: Dish, law: str) -> tuple[str, ...]:
     """Return the allergens of a dish by the list of a law, `us` or `eu`, fresh companions too."""
+    return _allergens((line for part in dish.parts for line in part.lines), law)
+
+
+def mix_allergens(part: Part, law: str) -> tuple[str, ...]:
+    """Return the allergens of one component's dry mix by the list of a law."""
+    return _allergens((line for line in part.lines if line.is_dry), law)
+
+
+def _allergens(lines: Iterable[MixLine], law: str) -> tuple[str, ...]:
     found: dict[str, None] = {}
-    for part in dish.parts:
-        for line in part.lines:
-            food = line.store.food
-            if food is not None:
-                found.update(dict.fromkeys(getattr(food, f"allergens_{law}")))
+    for line in lines:
+        if line.store.food is not None:
+            found.update(dict.fromkeys(getattr(line.store.food, f"allergens_{law}")))
     return tuple(sorted(found))

@@ -1,7 +1,8 @@
-"""The whole book reckoned: stores, pots, dishes and checklists, with their findings."""
+"""The whole book reckoned: stores, pots, dishes and provisions, with their findings."""
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from math import floor
 from typing import TYPE_CHECKING, Final
@@ -9,21 +10,27 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.findings import one_of
 from cookbook_build.kitchen.cautions import HOT_LINE_C
 from cookbook_build.planning.camp import jar_day
-from cookbook_build.planning.checklists import Checklist, checklist
 from cookbook_build.planning.dishes import Dish, dishes, far_waters, household
+from cookbook_build.planning.household_yields import with_household_yields
 from cookbook_build.planning.lessons import Lessons, taught_dishes
+from cookbook_build.planning.loading import dryer, store_batch
+from cookbook_build.planning.lots import Lot, Reserves, book_day, shelf_lots
+from cookbook_build.planning.provisions import Provision, provision
 from cookbook_build.planning.shelf import shelf
 from cookbook_build.planning.stores import CUP_ML
+from cookbook_build.preserving.loads import plan_loads
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.manuscript.menus import Menu
     from cookbook_build.planning.camp import JarDay
     from cookbook_build.planning.dishes import Household
     from cookbook_build.planning.pots import Pot
     from cookbook_build.planning.stores import ShelfStore
+    from cookbook_build.preserving.loads import LoadPlan
 
 _NO_JAR: Final = 'leave "jar" out of its methods, or set an earlier lunch in the kit'
 _JAR_MENDS: Final = {
@@ -42,6 +49,13 @@ class DriedBase:
     store: ShelfStore | None
     dried_g: float
     dried_ml: float | None  # None where nobody weighed a cup of it
+    plan: LoadPlan | None  # one pot on this household's trays
+    servings: tuple[tuple[Dish, float], ...]  # of each meal, if all of it went there
+
+    @property
+    def trays(self) -> int:
+        """Trays that one pot fills."""
+        return sum(len(load.trays) for load in self.plan.loads) if self.plan else 0
 
     @property
     def removed_g(self) -> float:
@@ -59,7 +73,9 @@ class Reckoning:
     pots: Mapping[str, Pot]
     dishes: Mapping[str, Dish]
     lessons: Lessons
-    checklists: tuple[Checklist, ...]
+    lots: Mapping[str, tuple[Lot, ...]]
+    reserves: Reserves
+    provisions: tuple[Provision, ...]
 
     def dried_base(self, base: str) -> DriedBase:
         """Return what a base's pot leaves when it is dried, and the store it becomes."""
@@ -67,7 +83,30 @@ class Reckoning:
         store = next((store for store in self.stores.values() if store.base == base), None)
         dried_g = pot.cooked_g * (store.grams_per_prepared_gram if store else 1.0)
         cup = store.grams_per_cup if store else None
-        return DriedBase(pot, store, dried_g, dried_g / cup * CUP_ML if cup else None)
+        dryer_keys = self.book.book.kit.dryer
+        plan = None
+        if dryer_keys and store and store.store.keys.dried == "freeze":
+            plan = plan_loads([store_batch(store, pot.cooked_g)], dryer(dryer_keys))
+        return DriedBase(
+            pot,
+            store,
+            dried_g,
+            dried_g / cup * CUP_ML if cup else None,
+            plan,
+            tuple(self._servings_of(store, dried_g)) if store else (),
+        )
+
+    def _servings_of(self, store: ShelfStore, dried_g: float) -> Iterator[tuple[Dish, float]]:
+        """Give each meal with a store, and how many servings of it some grams make."""
+        for meal in self.meals_using(store.name):
+            each = sum(
+                line.grams / meal.recipe.keys.serves
+                for part in meal.parts
+                for line in part.lines
+                if line.store.name == store.name and line.is_dry
+            )
+            if each > 0:
+                yield meal, dried_g / each
 
     def meals_using(self, store: str) -> list[Dish]:
         """Return the meals in which a store is used."""
@@ -82,17 +121,28 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     """Return a book with all its numbers; what can't be reckoned leaves findings."""
     found = shelf(book, findings)
     pots = {address: pot for address, pot in found.pots.items() if pot is not None}
-    written = dishes(book, found.stores, findings)
-    meals, lessons = taught_dishes(written, found.stores, book, findings)
+    stores = with_household_yields(found.stores, book, findings)
+    written = dishes(book, stores, findings)
+    meals, lessons = taught_dishes(written, stores, book, findings)
     _check_menu_methods(book, meals, findings)
     for meal in meals.values():
         _check_jar(meal, findings)
-    menus = tuple(
-        checklist(menu, meals, pots, book.foods)
-        for menu in book.menus
+    lots = shelf_lots(book, stores, findings)
+    reserves, day = Reserves(lots), book_day(book)
+    menus = {
+        menu.address: provision(menu, meals, stores, pots, book, reserves, day)
+        for menu in sorted(book.menus, key=_turn)
         if all(meal.address in meals for meal in menu.keys.meals)
-    )
-    return Reckoning(book, household(book), found.stores, pots, meals, lessons, menus)
+    }
+    return Reckoning(
+        book, household(book), stores, pots, meals, lessons, lots, reserves,
+        tuple(menus[menu.address] for menu in book.menus if menu.address in menus),
+    )  # fmt: skip
+
+
+def _turn(menu: Menu) -> tuple[bool, dt.date, str]:
+    """Return when a menu's turn on the shelf is: by its date, those without one last."""
+    return menu.keys.date is None, menu.keys.date or dt.date.max, menu.address
 
 
 def _check_menu_methods(book: Manuscript, meals: Mapping[str, Dish], findings: Findings) -> None:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.ingredients import Ingredient
     from cookbook_build.manuscript.larder import Store
+    from cookbook_build.preserving.lots import HouseholdYield
 
 CUP_ML: Final = float(US_CUP_ML)
 
@@ -41,6 +42,7 @@ class ShelfStore:
     grams_per_piece: float | None
     cup_sd_g: float | None = None  # where cups were weighed
     cup_weighings: int = 0
+    own_yield: HouseholdYield | None = None  # as this household's drying log has it
 
     @property
     def name(self) -> str:
@@ -62,6 +64,8 @@ class ShelfStore:
         """Grams dried from one gram prepared, y."""
         if not self.dried_here or self.food is None:
             return 1.0
+        if self.own_yield:
+            return self.own_yield.mean
         return dry_yield(self.food.moisture, self.moisture)
 
     def full_ml(self, dry_g: float) -> float:

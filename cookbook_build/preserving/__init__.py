@@ -1,5 +1,7 @@
 """Preserving: what drying takes from food and leaves of it.
 
 Takes plain numbers in SI units; gives the same. Opens no file, reads no clock, and may import
-nothing but its own modules. `yields` holds the balances; loads, packing and keeping come beside it.
+nothing but its own modules. `yields` holds the balances, `lots` what weighings say, `drying`
+rates and targets, `loads` the trays, `packing` and `absorbers` containers, `keeping` quality, `label_text`
+what a label says.
 """

@@ -105,6 +105,7 @@ def _heat(dish: Dish, servings: int, method: Method, altitude_m: float | None) -
             "after_s": round(table.ready_s, 1),
             "temp_c": round(last.derivation.ready_c, 2),
         },
+        "temperatures": _temperatures(last),
         "eat_by_h": hours_down(table.eat_by_s),
         "fuel_g": round(cell.fuel_g, 2),
         "fuel": dish.place.kit.fuel,

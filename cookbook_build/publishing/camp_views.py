@@ -60,7 +60,7 @@ def _groups(rows: tuple[CampRow, ...], dish: Dish, book: Manuscript) -> tuple[Si
 def _together(row: CampRow, book: Manuscript) -> SizeRow:
     name, note = _altitude(row, book)
     figures = {
-        cell.servings: (
+        int(cell.servings): (
             "together", "", millilitres(cell.together_ml), short_time(cell.boil_s), "",
             grams_up(cell.fuel_g),
         )
@@ -74,7 +74,9 @@ def _altitude(row: CampRow, book: Manuscript) -> tuple[str, str]:
 
 
 def _row(row: CampRow, at: int, name: str, note: str, *, book: Manuscript) -> SizeRow:
-    return size_row(name, {cell.servings: _figures(cell, at, book) for cell in row.cells}, note)
+    return size_row(
+        name, {int(cell.servings): _figures(cell, at, book) for cell in row.cells}, note
+    )
 
 
 def _figures(cell: CampCell, at: int, book: Manuscript) -> tuple[str, ...]:

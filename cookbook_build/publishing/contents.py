@@ -6,9 +6,9 @@ from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from cookbook_build.publishing.checklist_pages import summary
 from cookbook_build.publishing.desk import BASES, OTHER
 from cookbook_build.publishing.pictures import PictureView, picture_view
+from cookbook_build.publishing.provision_pages import summary
 from cookbook_build.publishing.wording import METHOD_NAMES
 
 if TYPE_CHECKING:
@@ -85,7 +85,7 @@ def _contents(desk: Desk) -> Iterator[Section]:
 def _also(desk: Desk) -> Section:
     lists = [
         Entry(c.menu.keys.title, f"lists/{c.menu.address}.html", blurb=summary(c))
-        for c in desk.reckoning.checklists
+        for c in desk.reckoning.provisions
     ]
     pages = [Entry(page.keys.title, desk.page_of[page.address]) for page in desk.book.pages]
     larder = Entry(
@@ -124,6 +124,6 @@ def lists(desk: Desk) -> dict[str, Any]:
                 "href": f"lists/{c.menu.address}.html",
                 "summary": summary(c),
             }
-            for c in desk.reckoning.checklists
+            for c in desk.reckoning.provisions
         ],
     }

@@ -81,6 +81,26 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
         "facts": list(_facts(desk, store)),
         "cautions": [raw_view(desk, store.name)] if store.store.keys.raw else [],
         "used_in": uses,
+        "lots": [
+            {
+                "name": lot.name,
+                "note": ", ".join(
+                    word
+                    for word in (
+                        lot.container,
+                        f"packed {lot.packed}",
+                        f"{percent(max(lot.moisture, 0.0))} water left"
+                        if lot.moisture is not None
+                        else "",
+                        "too damp to keep: dry it again" if lot.is_damp else "",
+                    )
+                    if word
+                ),
+                "grams": grams(lot.grams),
+                "best": lot.best_by.isoformat(),
+            }
+            for lot in desk.reckoning.lots.get(store.name, ())
+        ],
     }
 
 
@@ -97,10 +117,7 @@ def _facts(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:
         taken = store.full_ml(store.grams_per_cup)
         yield _fact("A cup can take up", f"{millilitres(taken)} of water, if fully restored")
     yield from _uptake(desk, store)
-    if store.dried_here and food:
-        yield _fact(
-            "Water", f"{percent(food.moisture)} before drying, {percent(store.moisture)} after"
-        )
+    yield from _drying(store)
     if keys.also_called:
         yield _fact("Also called", ", ".join(keys.also_called))
     if store.base:
@@ -111,6 +128,18 @@ def _facts(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:
         yield _fact("Reference", f"{food.name} ({food.source}{number}{stand_in})")
     if keys.note:
         yield _fact("Note", keys.note)
+
+
+def _drying(store: ShelfStore) -> Iterator[dict[str, str]]:
+    if store.own_yield:
+        yield _fact(
+            "Yield",
+            f"{grams(1000 * store.own_yield.mean)} from a kilogram prepared, by the table and "
+            f"{number_of(store.own_yield.lots, 'lot')} of ours",
+        )
+    if store.dried_here and store.food:
+        before, after = percent(store.food.moisture), percent(store.moisture)
+        yield _fact("Water", f"{before} before drying, {after} after")
 
 
 def _uptake(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:

@@ -13,13 +13,14 @@ from cookbook_build.kitchen.cautions import (
     WARM_AIR_C,
 )
 from cookbook_build.kitchen.conditions import METHODS
-from cookbook_build.publishing.checklist_pages import checklist_page
 from cookbook_build.publishing.contents import cover, lists
 from cookbook_build.publishing.desk import desk_for
+from cookbook_build.publishing.label_sheets import labels_page, sheet, sheets_css
 from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.learned_page import learned_page
 from cookbook_build.publishing.pictures import picture_view
 from cookbook_build.publishing.prose import prose
+from cookbook_build.publishing.provision_pages import provision_page
 from cookbook_build.publishing.recipe_pages import base_page, recipe_page
 from cookbook_build.publishing.wording import celsius, percent
 
@@ -66,6 +67,13 @@ class Pages:
         sizes = sorted({size for view in self.desk.views.values() for size in view.servings})
         choices = self.templates.get_template("choices.css").render(sizes=sizes, methods=METHODS)
         yield "choices.css", choices
+        of = sheet(self.desk.book.book.labels)
+        yield (
+            "labels.css",
+            self.templates.get_template("labels.css").render(
+                sheet=of, measures=list(sheets_css(of))
+            ),
+        )
         for name, template, view in self.views():
             shared = self._shared(name)
             yield name, self.templates.get_template(template).render(shared | view())
@@ -83,9 +91,10 @@ class Pages:
         for store in desk.reckoning.stores.values():
             yield desk.store_pages[store.name], "store.html", partial(store_page, desk, store)
         yield "lists.html", "lists.html", partial(lists, desk)
-        for added_up in desk.reckoning.checklists:
-            name = f"lists/{added_up.menu.address}.html"
-            yield name, "checklist.html", partial(checklist_page, desk, added_up)
+        for provided in desk.reckoning.provisions:
+            name = f"lists/{provided.menu.address}"
+            yield f"{name}.html", "provision.html", partial(provision_page, desk, provided)
+            yield f"{name}-labels.html", "labels.html", partial(labels_page, desk, provided)
         for page in desk.book.pages:
             yield desk.page_of[page.address], "page.html", partial(_free, desk, page)
         yield "learned.html", "learned.html", partial(learned_page, desk)

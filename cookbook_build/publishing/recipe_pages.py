@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import floor
 from typing import TYPE_CHECKING, Any
 
 from cookbook_build.measures.spoons import friendly
@@ -11,11 +12,12 @@ from cookbook_build.publishing.camp_views import camp_tables
 from cookbook_build.publishing.choices import by_choice, figure
 from cookbook_build.publishing.desk import Link, raw_view
 from cookbook_build.publishing.heat_views import heat_views
+from cookbook_build.publishing.keeping_views import keeping_view
 from cookbook_build.publishing.nourish_views import nourish_rows, nourish_view
 from cookbook_build.publishing.pictures import PictureView, picture_view
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.reply_block import reply_block, reply_link
-from cookbook_build.publishing.wording import grams, millilitres
+from cookbook_build.publishing.wording import grams, millilitres, number_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,6 +45,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "cautions": [raw_view(desk, name) for name in dish.raw_stores],
         "optional_effects": list(_optional_effects(desk, dish, view)),
         "heat": heat_views(dish, view.servings),
+        "keeping": keeping_view(dish, desk.book, view.servings),
         "camp": camp_tables(dish, desk.book, view.servings),
         "nourish": nourish_view(dish, desk.book),
         "reply": _reply(desk, dish),
@@ -125,6 +128,17 @@ def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
             "cooked": grams(pot.cooked_g)
             + (", weighed" if pot.is_weighed else ", if nothing boils away"),
             "removed": grams(dried.removed_g),
+            "trays": number_of(dried.trays, "tray") if dried.trays else "",
+            "loads": number_of(len(dried.plan.loads), "load") if dried.plan else "",
+            "makes": [
+                {
+                    "count": number_of(floor(servings), "serving"),
+                    "title": meal.recipe.keys.title,
+                    "href": desk.page_of[meal.recipe.address],
+                }
+                for meal, servings in dried.servings
+                if servings >= 1
+            ],
             "becomes": {
                 "name": becomes.name, "href": desk.store_pages[becomes.name], "note": note,
             } if becomes else None,

@@ -12,25 +12,24 @@ import pytest
 from numpydoc.docscrape import FunctionDoc
 from numpydoc.validate import validate
 
-from cookbook_build import kitchen
-from cookbook_build.preserving import yields
+from cookbook_build import kitchen, preserving
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from types import ModuleType
 
 UNITS = {
-    "kcal", "mg",
+    "kcal", "mg", "month",
     "-", "g", "mL", "°C", "°C s", "K", "s", "h", "m", "m²", "Pa", "W", "J", "W/K", "J/K", "kJ/mol",
-    "kJ/kg", "kJ/(kg K)", "g/mL", "g/s", "m/s", "kg/(m² s)",
+    "kJ/kg", "kJ/(kg K)", "g/mL", "g/s", "g/h", "m/s", "kg/(m² s)",
 }  # fmt: skip
 OFF = {"PR09", "RT05", "ES01", "SA01", "GL08"}
 
 
 def modules() -> Iterator[ModuleType]:
-    for found in pkgutil.iter_modules(kitchen.__path__, "cookbook_build.kitchen."):
-        yield importlib.import_module(found.name)
-    yield yields
+    for room in (kitchen, preserving):
+        for found in pkgutil.iter_modules(room.__path__, f"{room.__name__}."):
+            yield importlib.import_module(found.name)
 
 
 def functions() -> dict[str, Callable[..., object]]:

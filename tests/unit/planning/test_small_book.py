@@ -106,7 +106,7 @@ def test_a_base_is_a_balance_of_what_goes_into_the_pot(reckon: Reckon) -> None:
 
 def test_a_menu_adds_up_over_its_plates(reckon: Reckon) -> None:
     found = reckon(**{"menus__two.yaml": MENU, "recipes__plum-bowl.md": PLUM_BOWL})
-    (added,) = found.checklists
+    (added,) = found.provisions
     plates = sum(plate.dish.dry_g(plate.servings) for plate in added.plates)
     assert added.dry_g == pytest.approx(plates, abs=1e-9)
     lentils = next(line for line in added.drying if line.store.name == "lentils")
@@ -115,7 +115,7 @@ def test_a_menu_adds_up_over_its_plates(reckon: Reckon) -> None:
 
 def test_a_menu_is_walked_back_to_the_shop_by_the_balance(reckon: Reckon) -> None:
     found = reckon(**{"menus__two.yaml": MENU, "recipes__plum-bowl.md": PLUM_BOWL})
-    (added,) = found.checklists
+    (added,) = found.provisions
     lines = {line.store.name: line for line in added.drying}
     # by hand, from USDA SR28: lentils cooked 69.64 % and raw 8.26 % water
     dried = 5 * cup_g(found.stores["lentils"])

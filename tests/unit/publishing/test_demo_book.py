@@ -89,20 +89,6 @@ def test_each_tested_amount_comes_back_exactly(demo: Reckoning) -> None:
             assert water.rest_s == pytest.approx(tested.rest_s, abs=1e-6)
 
 
-def test_a_menu_adds_up_by_an_independent_path(demo: Reckoning) -> None:
-    for added in demo.checklists:
-        needed: dict[str, float] = {}
-        for meal in added.menu.keys.meals:
-            dish = demo.dishes[meal.recipe]
-            servings = meal.servings or added.menu.keys.people
-            for part in dish.parts:
-                for portion in part.mix.portions:  # the kitchen's own record, not the lines'
-                    times = 1 if portion.per_pot else servings / part.mix.servings
-                    needed[portion.store] = needed.get(portion.store, 0) + portion.dry_g * times
-        listed = {line.store.name: line.dried_g for line in (*added.drying, *added.pantry)}
-        assert listed == pytest.approx({name: g for name, g in needed.items() if g > 0})
-
-
 def test_two_renderings_are_the_same_to_the_byte(demo: Reckoning) -> None:
     first, second = (dict(Pages(demo, environment(theme_folder())).render()) for _ in range(2))
     assert first == second

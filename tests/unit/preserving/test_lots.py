@@ -1,0 +1,64 @@
+from __future__ import annotations
+
+import pytest
+
+from cookbook_build.preserving.lots import fresh_moisture, household_yield, weighed_lot
+from cookbook_build.preserving.yields import dry_yield
+
+
+def test_a_lot_tells_its_yield_and_its_moisture() -> None:
+    lot = weighed_lot(1000.0, 125.0, 0.88)
+    assert (lot.dried_share, lot.fault, lot.teaches) == (0.125, None, True)
+    assert lot.moisture == pytest.approx(0.04)
+
+
+@pytest.mark.parametrize(
+    ("fresh_g", "dry_g", "moisture", "fault", "teaches"),
+    [
+        (1000, 125, 0.88, None, True),
+        (1000, 159, 0.88, None, True),
+        (1000, 161, 0.88, "still damp", False),
+        (1000, 115, 0.88, "lighter than its dry matter", True),
+        (1000, 85, 0.88, "lighter than its dry matter", True),
+        (1000, 83, 0.88, "lighter than its dry matter", False),
+        (1000, 1001, 0.88, "heavier than fresh", False),
+        (1000, 1010, 0.10, "heavier than fresh", False),
+        (0, 125, 0.88, "not weighed", False),
+        (1000, 0, 0.88, "not weighed", False),
+        (1000, -3, 0.88, "not weighed", False),
+        (float("nan"), 125, 0.88, "not weighed", False),
+    ],
+)
+def test_weights_that_cannot_be_say_what_is_wrong(
+    fresh_g: float, dry_g: float, moisture: float, fault: str | None, *, teaches: bool
+) -> None:
+    lot = weighed_lot(fresh_g, dry_g, moisture)
+    assert (lot.fault, lot.teaches) == (fault, teaches)
+
+
+def test_a_food_of_water_alone_is_our_mistake_not_the_authors() -> None:
+    with pytest.raises(ValueError, match="no food holds"):
+        weighed_lot(1000.0, 100.0, 1.0)
+
+
+def test_without_lots_the_tables_yield_stands() -> None:
+    own = household_yield(0.12, [])
+    assert own.lots == 0
+    assert own.mean == pytest.approx(0.12)
+    assert own.sd == pytest.approx(0.15 * 0.12)
+
+
+def test_more_lots_draw_the_yield_closer_and_make_it_surer() -> None:
+    owns = [household_yield(0.12, [0.14] * lots) for lots in (0, 1, 2, 5, 50)]
+    assert [own.mean for own in owns] == sorted(own.mean for own in owns)
+    assert [own.sd for own in owns] == sorted((own.sd for own in owns), reverse=True)
+    assert owns[1].mean == pytest.approx(
+        (0.12 / 0.0225 + 0.14 / 0.0064) / (1 / 0.0225 + 1 / 0.0064)
+    )
+    assert owns[-1].mean == pytest.approx(0.14, rel=0.002)
+
+
+def test_a_yield_tells_the_moisture_that_it_was_made_with() -> None:
+    assert fresh_moisture(dry_yield(0.87, 0.045), 0.045) == pytest.approx(0.87)
+    with pytest.raises(ValueError, match="no food dries to"):
+        fresh_moisture(1.1, 0.03)
