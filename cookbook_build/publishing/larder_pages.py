@@ -20,6 +20,7 @@ from cookbook_build.publishing.wording import (
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.stores import ShelfStore
     from cookbook_build.publishing.desk import Desk
 
@@ -92,6 +93,7 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
                         f"{percent(max(lot.moisture, 0.0))} water left"
                         if lot.moisture is not None
                         else "",
+                        _reserved(desk, lot),
                         "too damp to keep: dry it again" if lot.is_damp else "",
                     )
                     if word
@@ -102,6 +104,12 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
             for lot in desk.reckoning.lots.get(store.name, ())
         ],
     }
+
+
+def _reserved(desk: Desk, lot: Lot) -> str:
+    """Return what the menus of the book take of a lot."""
+    grams_ = lot.grams - desk.reckoning.reserves.left_g(lot)
+    return f"{grams(grams_)} reserved by menus" if grams_ > 0 else ""
 
 
 def _facts(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:

@@ -16,10 +16,10 @@ from cookbook_build.publishing.provisioning import (
 from cookbook_build.publishing.wording import DRIED_NAMES, METHOD_NAMES, grams, grams_up, number_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from cookbook_build.planning.packs import Pack
-    from cookbook_build.planning.provisions import Provision
+    from cookbook_build.planning.provisions import DayLoad, Provision
     from cookbook_build.planning.shopping import DryingLine
     from cookbook_build.publishing.desk import Desk
 
@@ -78,6 +78,7 @@ def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
         ],
         "packs": [_pack(pack) for pack in provision.packs],
         "days": list(_days(provision)),
+        "total": _carried(provision.days, provision),
     }  # fmt: skip
 
 
@@ -168,12 +169,15 @@ def _pack(pack: Pack) -> dict[str, Any]:
 
 
 def _days(provision: Provision) -> Iterator[dict[str, str]]:
-    people = provision.menu.keys.people
     for day in provision.days:
-        yield {
-            "day": f"{day.day}",
-            "water": f"{day.water_ml / 1000:.1f}\N{NO-BREAK SPACE}L",
-            "fuel": grams_up(day.fuel_g),
-            "weight": grams(day.carried_g / people),
-            "energy": f"{day.energy_kcal / people:.0f}\N{NO-BREAK SPACE}kcal",
-        }
+        yield {"day": f"{day.day}", **_carried([day], provision)}
+
+
+def _carried(days: Sequence[DayLoad], provision: Provision) -> dict[str, str]:
+    people = provision.menu.keys.people
+    return {
+        "water": f"{sum(day.water_ml for day in days) / 1000:.1f}\N{NO-BREAK SPACE}L",
+        "fuel": grams_up(sum(day.fuel_g for day in days)),
+        "weight": grams(sum(day.carried_g for day in days) / people),
+        "energy": f"{sum(day.energy_kcal for day in days) / people:.0f}\N{NO-BREAK SPACE}kcal",
+    }

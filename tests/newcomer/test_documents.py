@@ -25,11 +25,12 @@ def small_book(folder: Path) -> Path:
     """Write the three files that the README shows into a folder, kit and trials with them."""
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     own = text.split("## Write your own book")[1]
-    names = ("book.yaml", "larder.yaml", "recipes/suppers/lentil-bowl.md")
+    names = ("book.yaml", "larder.yaml", "recipes/suppers/lentil-bowl.md", "menus/paddle.yaml")
     blocks = re.findall(r"```(?:yaml|markdown)\n(.*?)```", own, re.DOTALL)
-    *files, kit, trials = blocks
+    *files, kit, trials, menu = blocks
     files[0] += kit
     files[2] = files[2].replace("tested:", f"{trials}tested:")
+    files.append(menu)
     for name, block in zip(names, files, strict=True):
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
