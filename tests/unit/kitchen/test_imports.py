@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from cookbook_build import kitchen
-from cookbook_build.preserving import yields
+from cookbook_build import kitchen, preserving
 
-MODULES = [*Path(str(kitchen.__file__)).parent.glob("*.py"), Path(str(yields.__file__))]
+ROOMS = (kitchen, preserving)
+MODULES = [path for room in ROOMS for path in Path(str(room.__file__)).parent.glob("*.py")]
 
 
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: path.stem)
@@ -19,7 +19,7 @@ def test_the_kitchen_imports_the_standard_library_numpy_and_itself(path: Path) -
         if isinstance(node, ast.ImportFrom):
             names = [node.module or ""]
         for name in names:
-            own = name.startswith("cookbook_build.kitchen")
+            own = name.startswith(f"cookbook_build.{path.parent.name}")
             assert own or name.split(".")[0] in {*sys.stdlib_module_names, "numpy"}
 
 

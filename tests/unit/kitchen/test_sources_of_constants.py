@@ -17,17 +17,18 @@ from typing import TYPE_CHECKING, Final
 
 import pytest
 
-from cookbook_build import kitchen
+from cookbook_build import kitchen, preserving
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-MODULES = sorted(Path(str(kitchen.__file__)).parent.glob("*.py"))
+ROOMS = (kitchen, preserving)
+MODULES = [path for room in ROOMS for path in sorted(Path(str(room.__file__)).parent.glob("*.py"))]
 
 OWN_WORDS = ["from memory", "common practice, no source", "our choice", "exact", "definition"]
 PUBLICATIONS = [
     "ISO", "IAPWS", "IF97", "ICAO", "ASHRAE", "EN 12546", "IEC", "USDA", "FSIS", "FDA", "SR28",
-    "CODATA", "CFR", "Choi and Okos", "Singh", "Kell", "McAdams", "J. Food Eng.", "J. Sci. Food",
+    "CODATA", "CFR", "U.S. Standard Atmosphere", "Extension", "NCHFP", "Choi and Okos", "Singh", "Kell", "McAdams", "J. Food Eng.", "J. Sci. Food",
     "supplier's chart", "stove maker's literature", "spirit-burner test",
 ]  # fmt: skip
 SOURCE = re.compile(
