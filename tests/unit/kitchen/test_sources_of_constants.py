@@ -28,7 +28,8 @@ MODULES = [path for room in ROOMS for path in sorted(Path(str(room.__file__)).pa
 OWN_WORDS = ["from memory", "common practice, no source", "our choice", "exact", "definition"]
 PUBLICATIONS = [
     "ISO", "IAPWS", "IF97", "ICAO", "ASHRAE", "EN 12546", "IEC", "USDA", "FSIS", "FDA", "SR28",
-    "CODATA", "CFR", "U.S. Standard Atmosphere", "Extension", "NCHFP", "Choi and Okos", "Singh", "Kell", "McAdams", "J. Food Eng.", "J. Sci. Food",
+    "CODATA", "CFR", "U.S. Standard Atmosphere", "Extension", "NCHFP",
+    "Choi and Okos", "Singh", "Kell", "McAdams", "J. Food Eng.", "J. Sci. Food",
     "supplier's chart", "stove maker's literature", "spirit-burner test",
 ]  # fmt: skip
 SOURCE = re.compile(
