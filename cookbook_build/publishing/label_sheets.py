@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 PAPERS_MM: Final = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 """ISO 216, and ANSI/ASME Y14.1 (8 1/2 by 11 inches)."""
 EDGE_MM: Final = 6.0
+SMALLEST_TYPE_MM: Final = 1.94  # 5.5 points
+LARGEST_TYPE_MM: Final = 4.23  # 12 points
 LONG_TITLE: Final = 34
 """Letters from which a title is set smaller."""
 
@@ -141,8 +143,16 @@ def _code(text: str) -> Markup:
 
 
 def sheets_css(of: Sheet) -> Iterator[tuple[str, float]]:
-    """Give the measures that the style sheet of labels needs, in millimetres."""
+    """Give the measures that the style sheet of labels needs, in millimetres.
+
+    Type follows the label's own size, down to what can be read.
+    """
+    small = min(0.063 * of.height, 0.035 * of.width)
     yield from (
+        ("--label-type", min(max(small, SMALLEST_TYPE_MM), LARGEST_TYPE_MM)),
+        ("--label-code", min(0.46 * of.height, 0.34 * of.width)),
+        ("--label-above", 0.05 * of.height),
+        ("--label-beside", 0.035 * of.width),
         ("--label-width", of.width),
         ("--label-height", of.height),
         ("--label-across", of.across - of.width),
