@@ -116,6 +116,7 @@ def _without_echoes(
     }
     echoed = misspelt | set(refused)
     emptied = {path[:-1] for path in refused}
+    emptied |= {error["loc"][:at] for error in errors for at in range(1, len(error["loc"]))}
     return [
         error
         for error in errors
