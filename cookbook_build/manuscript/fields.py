@@ -231,7 +231,7 @@ Temperature = Annotated[
     Written, _written(quantities.temperature_c, -60, 120, "18 C"), _schema("18 C")
 ]
 Rate = Annotated[Written, _text_by(_rate, "110 g per h"), _schema("110 g per h")]
-Span = Annotated[Written, _written(quantities.length_m, 0, 0.5, "63 mm"), _schema("63 mm")]
+Span = Annotated[Written, _written(quantities.breadth_m, 0, 0.5, "63 mm"), _schema("63 mm")]
 Appetite = Annotated[float, _text_by(_appetite, "1.5"), _schema("1.5", "1 1/2")]
 Share = Annotated[float, _text_by(_share, "0.5"), _schema("0.5", "50 %")]
 Volume = Annotated[

@@ -28,6 +28,9 @@ LENGTHS: Final = {
     "km": "kilometer", "ft": "foot", "feet": "foot", "foot": "foot",
     "cm": "centimeter", "mm": "millimeter", "in": "inch", "inch": "inch", "inches": "inch",
 }  # fmt: skip
+BREADTHS: Final = {
+    "mm": "millimeter", "cm": "centimeter", "in": "inch", "inch": "inch", "inches": "inch",
+}  # fmt: skip
 TIMES: Final = {
     "s": "second", "sec": "second", "second": "second", "seconds": "second",
     "min": "minute", "mins": "minute", "minute": "minute", "minutes": "minute",
@@ -46,6 +49,11 @@ _TEMPERATURES: Final = {"c": "C", "°c": "C", "f": "F", "°f": "F"}
 def length_m(text: str) -> float:
     """Return a length or an altitude [m]."""
     return _quantity(text, LENGTHS, "meter", "310 m")
+
+
+def breadth_m(text: str) -> float:
+    """Return a small length, such as that of a label [m]."""
+    return _quantity(text, BREADTHS, "meter", "63 mm")
 
 
 def duration_s(text: str) -> float:

@@ -142,9 +142,9 @@ def noted(kind: str) -> bytes:
     """Return a picture with everything noted in it that a telephone and a program note."""
     exif = Image.Exif()
     exif[0x010F], exif[0x0110], exif[0x013B] = "Make", "Camera", SECRET.decode()
-    exif.get_ifd(0x8825).update(
-        {1: "N", 2: (51.0, 28.0, 38.0), 3: "W", 4: (0.0, 0.0, 5.0), 29: "2026:03:02"}
-    )
+    exif[0x8825] = {
+        1: "N", 2: (51.0, 28.0, 38.0), 3: "W", 4: (0.0, 0.0, 5.0), 29: "2026:03:02",
+    }  # fmt: skip
     options: dict[str, object] = {"exif": exif, "xmp": b"<x:xmpmeta>" + SECRET + b"</x:xmpmeta>"}
     if kind == "JPEG":
         options["comment"] = SECRET
