@@ -70,7 +70,7 @@ def test_no_pouch_beats_the_exact_bounds(slender: float) -> None:
 
 
 def test_oxygen_is_the_standard_atmospheres() -> None:
-    # STANDARD-AIR: 20.9476 % by volume, and BIOKA 20.9 %; ours is rounded up at the fourth digit.
+    # STANDARD-AIR: 20.9476 % by volume, and ABSORBER-MAKER 20.9 %; ours is rounded up at the fourth digit.
     assert pytest.approx(0.209476, abs=5e-5) == OXYGEN_SHARE
     assert pytest.approx(0.209, abs=6e-4) == OXYGEN_SHARE
 
@@ -155,7 +155,7 @@ def test_a_can_of_grain_takes_the_sellers_absorber() -> None:
 
 
 def test_the_surplus_is_no_publications() -> None:
-    # BIOKA names "a safety margin" without a figure.
+    # ABSORBER-MAKER names "a safety margin" without a figure.
     assert SURPLUS > 1
 
 
