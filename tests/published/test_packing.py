@@ -70,7 +70,8 @@ def test_no_pouch_beats_the_exact_bounds(slender: float) -> None:
 
 
 def test_oxygen_is_the_standard_atmospheres() -> None:
-    # STANDARD-AIR: 20.9476 % by volume, and ABSORBER-MAKER 20.9 %; ours is rounded up at the fourth digit.
+    # STANDARD-AIR: 20.9476 % by volume, and ABSORBER-MAKER 20.9 %; ours is rounded up at the
+    # fourth digit.
     assert pytest.approx(0.209476, abs=5e-5) == OXYGEN_SHARE
     assert pytest.approx(0.209, abs=6e-4) == OXYGEN_SHARE
 
