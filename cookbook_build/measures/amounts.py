@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from cookbook_build.measures.numbers import VULGAR, NumberError, read_range
-from cookbook_build.measures.units import PIECE, Unit, nearest_unit, unit_at
+from cookbook_build.measures.units import PIECE, SYSTEMS, Unit, nearest_unit, unit_at
 
 if TYPE_CHECKING:
     from cookbook_build.measures.units import Kind, Measures
@@ -22,6 +22,10 @@ _SPACE = re.compile(r"\s*")
 _OF = re.compile(r"\s+of\s+(?=\S)")
 _TO_TASTE = re.compile(r"to taste\b", re.IGNORECASE)
 _GLYPHS = {value: char for char, value in VULGAR.items()}
+
+LARGEST_ML: Final = 1_000_000
+LARGEST_G: Final = 1_000_000
+"""A cubic metre and a tonne: no amount that a kitchen measures is larger; our choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +102,26 @@ def read_amount(text: str, start: int = 0) -> tuple[Amount, int] | None:
         terms.append(term)
         plus = _PLUS.match(text, end)
         if not plus:
-            return Amount(tuple(terms)), end
+            amount = Amount(tuple(terms))
+            _check_size(amount, text[start:end].strip(), start, end)
+            return amount, end
         at = plus.end()
     return None
+
+
+def _check_size(amount: Amount, written: str, start: int, end: int) -> None:
+    """Refuse what no kitchen holds, whichever cups the book is written in."""
+    largest = SYSTEMS["metric-cups"]
+    high = Amount(tuple(Term(term.high, term.high, term.unit) for term in amount.terms))
+    if (amount.kind == "volume" and high.volume_ml(largest) > LARGEST_ML) or (
+        amount.kind == "weight" and high.weight_g(largest) > LARGEST_G
+    ):
+        raise NumberError(
+            f'"{written}" is more than any kitchen holds',
+            "write what was measured, such as 3/4 cup or 45 g.",
+            start,
+            end - start,
+        )
 
 
 def whole_amount(text: str, *kinds: Kind) -> Amount:

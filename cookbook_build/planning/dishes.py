@@ -17,7 +17,7 @@ from cookbook_build.kitchen.resting import CRUSHED_REST_S, WHOLE_REST_S
 from cookbook_build.kitchen.scaling import Component, ComponentWater, Tested, component_water
 from cookbook_build.kitchen.simmering import BoilOff, boil_off
 from cookbook_build.manuscript.agreement import RAW_METHODS
-from cookbook_build.planning.stores import ShelfStore, dry_mass, measures
+from cookbook_build.planning.stores import HEAVIEST_MIX_G, ShelfStore, dry_mass, measures
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -242,8 +242,8 @@ def _part(
     name = text.name or MAIN
     dry = [line for line in lines if line.is_dry]
     kept = [line for line in dry if not line.ingredient.optional]
-    if not sum(line.grams for line in dry):
-        _no_dry_mix(text, recipe, findings)
+    if not 0 < sum(line.grams for line in dry) <= HEAVIEST_MIX_G:
+        _no_dry_mix(text, recipe, dry, findings)
         return None
     hint = _rest_hint_s(dry)
     tested = _tested(text.tested, recipe, book, place, hint) if text.tested else None
@@ -256,9 +256,19 @@ def _part(
     return Part(text, name, lines, mix, bare)
 
 
-def _no_dry_mix(text: ComponentText, recipe: Recipe, findings: Findings) -> None:
+def _no_dry_mix(
+    text: ComponentText, recipe: Recipe, dry: list[MixLine], findings: Findings
+) -> None:
+    place = recipe.places.key(*text.path, "ingredients")
+    if dry_g := sum(line.grams for line in dry):
+        findings.error(
+            place,
+            f"this list weighs {dry_g / 1000:,.0f} kg, more than any pot holds",
+            "check its amounts and their units.",
+        )
+        return
     findings.error(
-        recipe.places.key(*text.path, "ingredients"),
+        place,
         "nothing in this list is dry and has a weight, so there is nothing to pour water on",
         "add a dried or bought store with an amount.",
     )

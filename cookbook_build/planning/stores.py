@@ -25,6 +25,9 @@ if TYPE_CHECKING:
 
 CUP_ML: Final = float(US_CUP_ML)
 
+HEAVIEST_MIX_G: Final = 100_000.0
+"""A hundredth of what the kitchen counts with, so that its water stays within too; our choice."""
+
 
 @dataclass(frozen=True, slots=True)
 class ShelfStore:
@@ -101,8 +104,24 @@ def dry_mass(
 ) -> tuple[float, float]:
     """Return the mass [g] and the volume [mL] of an ingredient line of a meal.
 
-    A line whose store can't be weighed leaves a finding and counts as nothing.
+    A line whose store can't be weighed, or that no pot holds, leaves a finding and counts as
+    nothing.
     """
+    grams, ml = _weighed(line, store, of, findings)
+    if max(grams, ml) <= HEAVIEST_MIX_G:
+        return grams, ml
+    if findings is not None:
+        findings.error(
+            line.place,
+            f"this is {grams / 1000:,.0f} kg of {store.name}, more than any pot holds",
+            "check the amount and its unit.",
+        )
+    return 0.0, 0.0
+
+
+def _weighed(
+    line: Ingredient, store: ShelfStore, of: Measures, findings: Findings | None
+) -> tuple[float, float]:
     amount = line.amount
     density = store.grams_per_cup / CUP_ML if store.grams_per_cup else None
     if amount.kind == "volume":
