@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass, replace
-from math import sqrt
+from math import hypot, sqrt
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 import numpy as np
@@ -172,9 +172,11 @@ def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learne
 
     Notes
     -----
-    `posterior`, each time about the last estimate, until it rests. Then the trial that lies
-    furthest from what all others say of it, if by more than four deviations, is left out, and
-    with it others as far off that share no store or consistency with it; and all is done again.
+    `posterior`, each time about the last estimate, until it rests. Of the trials that lie more
+    than four deviations from what all others say of them, the one that lies furthest from what
+    was believed before any is left out: of two that contradict each other, it is the likelier
+    slip. With it go others as far off that share no store or consistency with it; and all is
+    done again.
 
     References
     ----------
@@ -189,13 +191,14 @@ def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learne
     >>> round(taught.of("peas").mean, 2), round(taught.free_ratio("bowl", CONSISTENCIES["stew"]), 2)
     (0.92, 0.51)
     """
+    alone = [abs(_alone(equation, priors)) for equation in equations]
     left_out: dict[int, float] = {}
     found, closeness = None, SEEKS_AT
     while True:
         kept = [at for at in range(len(equations)) if at not in left_out]
         found = _rested([equations[at] for at in kept], priors, found, closeness)
         scores = dict(zip(kept, found.scores, strict=True))
-        slips = _slips(equations, scores)
+        slips = _slips(equations, scores, alone)
         if not slips and closeness == RESTS_AT:
             scores |= left_out
             ordered = tuple(scores[at] for at in range(len(equations)))
@@ -219,11 +222,28 @@ def _rested(
     return found
 
 
-def _slips(equations: Sequence[Equation], scores: Mapping[int, float]) -> list[int]:
-    """Return the trials furthest off, no two of which share a store or a consistency."""
+def _alone(equation: Equation, priors: Mapping[str, Belief]) -> float:
+    """Return how many deviations a trial lies from what was believed before any."""
+    consistency = equation.consistency
+    taken_ml = sum(full_ml * priors[store].mean for store, full_ml in equation.full_ml)
+    restored_g = equation.dry_g + taken_ml
+    expected_ml = taken_ml + consistency.free_ratio * restored_g
+    sd_ml = hypot(
+        equation.sd_ml,
+        consistency.free_ratio_sd * restored_g,
+        *((1 + consistency.free_ratio) * full_ml * priors[store].sd
+          for store, full_ml in equation.full_ml),
+    )  # fmt: skip
+    return (equation.stays_ml - expected_ml) / sd_ml
+
+
+def _slips(
+    equations: Sequence[Equation], scores: Mapping[int, float], alone: Sequence[float]
+) -> list[int]:
+    """Return the likeliest slips, no two of which share a store or a consistency."""
     slips: list[int] = []
     touched: set[str] = set()
-    for at in sorted(scores, key=lambda at: (-abs(scores[at]), at)):
+    for at in sorted(scores, key=lambda at: (-alone[at], -abs(scores[at]), at)):
         shared = {equations[at].consistency.name, *(store for store, _ in equations[at].full_ml)}
         if abs(scores[at]) > SLIP_SD and not shared & touched:
             slips.append(at)

@@ -197,8 +197,10 @@ def component_water(
     test free water takes back at most half of the uptake.
 
     Tested: hold back the larger of 5 mL and 6 % (twice the noise of a trial that was right),
-    but no more than half. Untested: σ² = (σ_φ (D + A))² + Σ (σ_κ a (1 + φ))², start W - σ but
-    at least half of the uptake, and hold back up to W + σ, at least 5 mL.
+    but no more than half. A mix that borrows the free water of a tested one is as sure as what
+    is known of its stores: it starts at least σ lower, and may want what σ passes that noise by
+    on top. Untested: σ² = (σ_φ (D + A))² + Σ (σ_κ a (1 + φ))²,
+    start W - σ but at least half of the uptake, and hold back up to W + σ, at least 5 mL.
 
     References
     ----------
@@ -307,11 +309,12 @@ def _tested_pour(
     component: Component, mix: DryMix, total_ml: float, band_ml: float
 ) -> tuple[float, float, float]:
     del mix
-    sd_ml = RIGHT_TRIAL_SD * total_ml
+    noise_ml = sd_ml = RIGHT_TRIAL_SD * total_ml
     if component.knowledge:
-        sd_ml = min(sd_ml, band_ml)
-    hold_back_ml = min(max(SMALLEST_HOLD_BACK_ML, 2 * sd_ml), total_ml / 2)
-    return total_ml - hold_back_ml, hold_back_ml, sd_ml
+        sd_ml = band_ml if component.like else min(noise_ml, band_ml)
+    less_ml = min(max(SMALLEST_HOLD_BACK_ML, 2 * min(sd_ml, noise_ml), sd_ml), total_ml / 2)
+    more_ml = max(sd_ml - noise_ml, 0.0)
+    return total_ml - less_ml, less_ml + more_ml, sd_ml
 
 
 def _untested_pour(
