@@ -26,6 +26,7 @@ from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_
 from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
 from cookbook_build.manuscript.source import read_source
+from cookbook_build.manuscript.trials import check_trials
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -77,7 +78,7 @@ def read_book(
 ) -> Manuscript | None:
     """Return the book of a folder, or None when a finding of its keys stands in the way.
 
-    Without `today`, no day in its stock and its log is taken for one that is still to come.
+    Without `today`, no day in it is taken for one that is still to come.
     """
     read = _book_keys(folder, findings)
     larder = _larder(folder, findings)
@@ -93,10 +94,11 @@ def read_book(
         if recipes:
             check_bases(recipes, larder, unread, findings)
         check_raw(recipes, larder, findings)
+    check_trials(recipes.values(), today, findings)
     check_texts(recipes, pages, images, unread, findings)
     for menu in menus:
         check_menu(menu, recipes, unread, findings)
-    replies = read_replies(folder, recipes, larder, unread, findings)
+    replies = read_replies(folder, recipes, larder, unread, findings, today)
     stock, log = read_logs(folder, larder, findings, today)
     if read is None or larder is None:
         return None

@@ -101,10 +101,39 @@ def _date(text: str) -> dt.date:
     try:
         return dt.date.fromisoformat(text.strip())
     except ValueError:
+        if ways := _two_ways(text.strip()):
+            refuse(
+                f'"{text.strip()}" can be read two ways',
+                f"write {ways[0]} or {ways[1]}: year, month and day.",
+            )
         refuse(
             f'"{text.strip()}" is not a day in the calendar',
             "write year, month and day like 2026-03-02.",
         )
+
+
+def _two_ways(text: str) -> list[str]:
+    """Return the two days that a text such as 05.08.2026 may mean, or none."""
+    match = re.fullmatch(r"(\d{1,2})([./-])(\d{1,2})\2(\d{4})", text)
+    if not match or match[1].lstrip("0") == match[3].lstrip("0"):
+        return []
+    first, second, year = int(match[1]), int(match[3]), int(match[4])
+    try:
+        ways = [dt.date(year, second, first), dt.date(year, first, second)]
+    except ValueError:
+        return []
+    return [day.isoformat() for day in ways]
+
+
+def _poured(text: str) -> Amount:
+    """Return an amount of water that was measured, which is one and no range."""
+    amount = whole_amount(text, "volume")
+    if any(term.low != term.high for term in amount.terms):
+        refuse(
+            f'"{text.strip()}" is a range, and what was poured is one amount',
+            "write the one that was measured, such as 1 1/2 cups.",
+        )
+    return amount
 
 
 def _language(text: str) -> str:
@@ -235,7 +264,7 @@ Span = Annotated[Written, _written(quantities.breadth_m, 0, 0.5, "63 mm"), _sche
 Appetite = Annotated[float, _text_by(_appetite, "1.5"), _schema("1.5", "1 1/2")]
 Share = Annotated[float, _text_by(_share, "0.5"), _schema("0.5", "50 %")]
 Volume = Annotated[
-    Amount, _text_by(lambda text: whole_amount(text, "volume"), "3/4 cup + 1 tbsp"),
+    Amount, _text_by(_poured, "3/4 cup + 1 tbsp"),
     _schema("3/4 cup + 1 tbsp"),
 ]  # fmt: skip
 Weighs = Annotated[Weight, _text_by(_weight, "58 g per cup"), _schema("58 g per cup")]

@@ -23,8 +23,10 @@ from cookbook_build.manuscript.reply_blocks import (
 from cookbook_build.manuscript.reply_words import plainly
 from cookbook_build.manuscript.schema import PouredKeys, ReplyKeys, TrialKeys
 from cookbook_build.manuscript.source import read_source
+from cookbook_build.manuscript.trials import added_in_vain, check_day
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Collection, Iterator, Mapping
     from pathlib import Path
 
@@ -52,14 +54,16 @@ def read_replies(
     larder: Larder | None,
     unread: Collection[str],
     findings: Findings,
+    today: dt.date | None = None,
 ) -> tuple[Reply, ...]:
     """Return the replies in a book's folder `replies/`; whatever is wrong there is a warning."""
     own = Findings()
+    shelf = _Shelf(recipes, larder, unread, today)
     replies = [
         reply
         for path in sorted((folder / "replies").glob("*"), key=lambda path: path.name)
-        if path.is_file() and not path.name.startswith(".")
-        for reply in _letter(folder, path, _Shelf(recipes, larder, unread), own)
+        if not path.name.startswith(".")
+        for reply in _letter(folder, path, shelf, own)
     ]
     kept = _once(replies, own)
     for found in own:
@@ -74,9 +78,18 @@ class _Shelf:
     recipes: Mapping[str, Recipe]
     larder: Larder | None
     unread: Collection[str]
+    today: dt.date | None
 
 
 def _letter(folder: Path, path: Path, shelf: _Shelf, findings: Findings) -> Iterator[Reply]:
+    if not path.is_file():
+        if path.is_dir() and any(path.iterdir()):
+            findings.warning(
+                Place(path.relative_to(folder).as_posix()),
+                "this folder is not read; letters stand in replies/ itself",
+                f"move what is in {path.name}/ up into replies/.",
+            )
+        return
     if path.suffix.casefold() != ".txt":
         findings.warning(
             Place(path.relative_to(folder).as_posix()),
@@ -112,6 +125,8 @@ def _replies(
     block: Block, address: str | None, shelf: _Shelf, findings: Findings
 ) -> Iterator[Reply]:
     made, sound = _made(block, findings)
+    if made and not check_day(made.date, block.entries["Date"][1].place, shelf.today, findings):
+        made = None
     recipe = _recipe(block, address, shelf, findings)
     note = made.note if made else None
     pours = [pour for pour in block.pours if any(filled(pour.entries))] or block.pours[:1]
@@ -157,8 +172,7 @@ def _poured(block: Block, pour: Pour, findings: Findings) -> PouredKeys | None:
     if poured.added and poured.verdict != "too thick":
         findings.warning(
             pour.entries["Water added"][1].place,
-            f"it was {poured.verdict}, and water was added: one of the two can't be meant",
-            'write "It was: too thick" if it was right only with this water, or delete the water.',
+            *added_in_vain(poured.verdict, "It was", "too thick"),
         )
         return None
     return poured

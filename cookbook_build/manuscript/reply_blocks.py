@@ -32,22 +32,26 @@ HINTS: Final[Mapping[str, str]] = MappingProxyType(
         "Method": "",
         "Servings": "",
         "Part": "",
-        "Water poured": "(for all servings, such as 1 cup + 2 tbsp)",
-        "Water added": "(later, if it was too thick, such as 1 tbsp)",
-        "It was": "(before adding any: right, too thick or too thin)",
-        "Altitude": "(if you know it, such as 450 m or 1500 ft)",
-        "Note": "(whatever else we should know)",
-        "Name": "(your first name, to be printed with it)",
+        "Water poured": "(in all, such as 1 cup + 2 tbsp)",
+        "Water added": "(if too thick, such as 1 tbsp)",
+        "It was": "(right, too thick or too thin)",
+        "Altitude": "(such as 450 m or 1500 ft)",
+        "Note": "(what else we should know)",
+        "Name": "(to be printed with it)",
     }
 )
 """The keys of a block in their order, each with the hint that stands there until it is filled."""
 
 PREFILLED: Final = ("Recipe", "Method", "Servings", "Part")
 OF_A_PART: Final = ("Water poured", "Water added", "It was")
+_WATERS: Final = ("Water poured", "Water added")
 _NEEDED: Final = ("Date", "Method", "Servings", "Water poured", "It was")
 
 _BLANK: Final = " \t\v\f\N{NO-BREAK SPACE}\N{THIN SPACE}\N{ZERO WIDTH SPACE}\ufeff"
-_LEAD: Final = re.compile(rf"[{_BLANK}]*(?:>[{_BLANK}]*)*")
+_LEAD: Final = re.compile(rf"[{_BLANK}]*(?:[>|][{_BLANK}]*)*")
+_DEBRIS: Final = re.compile(r"&nbsp;|<br ?/?>|(?:=20)?=?$", re.IGNORECASE)
+"""What a letter's own marks leave behind when it is saved as text: blanks and line ends."""
+_GOES_ON: Final = re.compile(rf"[{_BLANK}]*(?:[+&]|plus\b|and\b)", re.IGNORECASE)
 _WORDS: Final = r"[^\W\d_]+(?:[ \u00a0]+[^\W\d_]+){0,2}"
 _KEY: Final = re.compile(
     rf"(?:(?P<bold>\*{{1,2}})(?P<strong>{_WORDS})(?:\s*:\s*(?P=bold)|(?P=bold)\s*:)"
@@ -144,10 +148,11 @@ def read_blocks(source: Source, findings: Findings) -> list[Block]:
 
 
 def _line(source: Source, at: int) -> Line:
-    raw = source.lines[at].rstrip(_BLANK)
+    bare = _DEBRIS.sub(lambda found: " " * len(found.group()), source.lines[at].rstrip(_BLANK))
+    raw = bare.rstrip(_BLANK)
     lead = _LEAD.match(raw)
     start = lead.end() if lead else 0
-    depth, text = raw.count(">", 0, start), raw[start:]
+    depth, text = raw.count(">", 0, start) + raw.count("|", 0, start), raw[start:]
     match = _KEY.fullmatch(text)
     if not match:
         return Line(at + 1, depth, start, text)
@@ -193,7 +198,7 @@ def _closes(lines: Sequence[Line], at: int) -> bool:
 def _block(source: Source, lines: list[Line], findings: Findings) -> Block:
     last = max(at for at, line in enumerate(lines) if line.key or line.near)
     block = Block(source, lines[0], Scalar(source, lines[0].number, 1, 1, ""))
-    at = 0
+    at, before = 0, lines[0]
     while at < len(lines):
         line = lines[at]
         after = at + 1
@@ -201,8 +206,8 @@ def _block(source: Source, lines: list[Line], findings: Findings) -> Block:
             after = at + _reach(lines, at, last)
             _enter(block, line, lines[at:after], findings)
         elif line.text and at < last:
-            _stray(block, line, findings)
-        at = after
+            _stray(block, line, before, findings)
+        at, before = after, line
     return block
 
 
@@ -210,7 +215,8 @@ def _reach(lines: list[Line], at: int, last: int) -> int:
     """Return how many lines the value of a key takes.
 
     A note runs to the next key, blank lines and all; the last key's to a blank line. Any other
-    value stands on its own line, or on the next when nothing stands on its own.
+    value stands on its own line, or on the next when nothing stands on its own; where a letter
+    was wrapped inside a sum or a bracket, it goes on.
     """
     line = lines[at]
     rest = lines[at + 1 :]
@@ -218,9 +224,21 @@ def _reach(lines: list[Line], at: int, last: int) -> int:
     gap = next((n for n, other in enumerate(rest) if not other.text), len(rest))
     if line.key == "Note":
         return 1 + (until if at < last else min(until, gap))
-    empty = not _without_hint(line.key or "", line.value)[1]
-    follows = min(until, gap) > 0 and (at < last or line.key in _NEEDED)
-    return 2 if line.key and empty and follows else 1
+    waits = line.key and (at < last or line.key in _NEEDED)
+    taken, value = 0, line.value
+    while taken < min(until, gap):
+        empty = waits and not _without_hint(line.key or "", value)[1]
+        if not empty and not _goes_on(value, rest[taken].text):
+            break
+        value = f"{value} {rest[taken].text}".strip()
+        taken += 1
+    return 1 + taken
+
+
+def _goes_on(value: str, after: str) -> bool:
+    """Whether a value was cut by a line's end: inside a bracket, or before or after a plus."""
+    cut = value.count("(") > value.count(")") or value.rstrip(_BLANK).endswith("+")
+    return cut or (bool(value) and bool(_GOES_ON.match(after)))
 
 
 def _enter(block: Block, line: Line, lines: list[Line], findings: Findings) -> None:
@@ -263,15 +281,15 @@ def _hold(held: Entries, key: Scalar, value: Scalar, findings: Findings) -> None
 def _value(source: Source, line: Line, lines: list[Line]) -> Scalar:
     """Return the value of a key without its hint: on the key's line, the next, or over many."""
     skipped, text = _without_hint(line.key or "", line.value)
-    more = " ".join(other.text for other in lines[1:] if other.text)
-    if line.key != "Note" or not more:
-        if text or not more:
-            column = line.value_start + skipped + 1
-            return Scalar(source, line.number, column, max(len(text), 1), text)
-        return Scalar(source, lines[1].number, lines[1].start + 1, len(more), more)
-    return Scalar(
-        source, line.number, line.start + 1, len(line.text), f"{text} {more}".strip(), plain=False
-    )
+    more = [other for other in lines[1:] if other.text]
+    if not more:
+        column = line.value_start + skipped + 1
+        return Scalar(source, line.number, column, max(len(text), 1), text)
+    if line.key != "Note" and not line.value and len(more) == 1:
+        return Scalar(source, more[0].number, more[0].start + 1, len(more[0].text), more[0].text)
+    joined = " ".join([line.value, *(other.text for other in more)])
+    text = _without_hint(line.key or "", joined)[1]
+    return Scalar(source, line.number, line.start + 1, len(line.text), text, plain=not text)
 
 
 def _without_hint(key: str, text: str) -> tuple[int, str]:
@@ -297,8 +315,11 @@ def _hint(key: str) -> re.Pattern[str] | None:
     return re.compile(r"\s+".join(map(re.escape, words)), re.IGNORECASE) if words else None
 
 
-def _stray(block: Block, line: Line, findings: Findings) -> None:
-    """Report a line between the keys of a block that is none of them."""
+def _stray(block: Block, line: Line, before: Line, findings: Findings) -> None:
+    """Report a line between the keys of a block that is none of them.
+
+    An amount below water may be the rest of it, so that the trial waits until it is mended.
+    """
     place = _place(block.source, line)
     found = _NO_COLON.match(line.text)
     key = _BY_WORD[" ".join(found.group().casefold().split())] if found else ""
@@ -311,6 +332,15 @@ def _stray(block: Block, line: Line, findings: Findings) -> None:
             place,
             f'a colon is missing after "{found.group()}"',
             f'write "{key}:{line.text[found.end() :]}".',
+        )
+        return
+    above = block.pours[-1].entries.get(before.key or "")
+    if above and before.key in _WATERS and line.text[0].isnumeric():
+        above[1].refused = True
+        findings.warning(
+            place,
+            f'this line follows "{before.key}" and is not read, so that the trial waits',
+            'write all of the water on one line, and the rest after "Note:".',
         )
         return
     findings.warning(

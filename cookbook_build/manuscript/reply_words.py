@@ -41,7 +41,7 @@ _METHODS: Final = {
 }
 _METHOD_OF: Final = {word: method for method, ws in _METHODS.items() for word in ws.split("|")}
 _VERDICT: Final = re.compile(
-    r"(?:(?:a (?:little|bit|touch)|slightly|rather|much|far|way) )?(?:too )?"
+    r"(?:it was )?(?:(?:a (?:little|bit|touch)|slightly|rather|much|far|way) )?(?:too )?"
     r"(?:(?P<thick>thick|stiff|dry)|(?P<thin>thin|runny|watery|wet))"
 )
 _RIGHT: Final = {"right", "just right", "about right", "perfect"}
@@ -53,6 +53,7 @@ _DAY: Final = re.compile(
     r"|(?P<month_first>[a-z]{3,9})\.?\s+(?P<second>\d{1,2})(?:st|nd|rd|th)?,?)\s+(?P<year>\d{4})",
     re.IGNORECASE,
 )
+_DAY_IN_NUMBERS: Final = re.compile(r"(\d{1,2})([./-])(\d{1,2})\2(\d{4})\.?")
 
 
 def plainly(entries: Entries) -> None:
@@ -96,7 +97,7 @@ def _verdict(value: Scalar) -> None:
     found = _VERDICT.fullmatch(word)
     if found:
         _reword(value, "too thick" if found["thick"] else "too thin")
-    elif word in _RIGHT:
+    elif word.removeprefix("it was ") in _RIGHT:
         _reword(value, "right")
 
 
@@ -108,6 +109,7 @@ def _date(value: Scalar) -> None:
     """Read a day whose month is written out, so that it can't be read two ways."""
     found = _DAY.fullmatch(value.text)
     if not found:
+        _reword(value, _told_apart(value.text))
         return
     name = (found["month"] or found["month_first"]).casefold()
     months = [at for at, month in enumerate(_MONTHS.split(), 1) if month.startswith(name)]
@@ -115,6 +117,20 @@ def _date(value: Scalar) -> None:
     with suppress(ValueError):
         if len(months) == 1:
             _reword(value, dt.date(int(found["year"]), months[0], day).isoformat())
+
+
+def _told_apart(text: str) -> str | None:
+    """Return the day of 25.08.2026 or 08/25/2026: one of the numbers is too large for a month."""
+    found = _DAY_IN_NUMBERS.fullmatch(text)
+    if not found:
+        return None
+    first, second, year = int(found[1]), int(found[3]), int(found[4])
+    day, month = (first, second) if second <= 12 else (second, first)
+    if (first <= 12) == (second <= 12):
+        return None
+    with suppress(ValueError):
+        return dt.date(year, month, day).isoformat()
+    return None
 
 
 def _printed(value: Scalar) -> None:

@@ -7,6 +7,7 @@ the marker must stand under the culprit, no shorter and no longer.
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -194,6 +195,15 @@ SLIPS = {
     "two strokes": Slip(BOWL, "1/8 tsp", "1/8/2 tsp", "12:5", "1/8/2", '"1/8/2" is not an amount', "1/4 cup"),
     "two ways to read": Slip(OATS, "20 g quick", "1,500 g quick", "7:5", "1,500", '"1,500" can be read two ways', "1500"),
     "more than a kitchen holds": Slip(OATS, "20 g quick", "1e400 g quick", "7:5", "1e400", "more than any kitchen holds", "below a million"),
+    "a cubic metre of water": Slip(BOWL, "water: 1 1/2 cups", "water: 100000 cups", "18:44", "100000 cups", '"100000 cups" is more than any kitchen holds', "what was measured"),
+    "a tonne of oats": Slip(OATS, "20 g quick", "2000 kg quick", "7:5", "2000 kg", '"2000 kg" is more than any kitchen holds', "what was measured"),
+    "more oats than any pot holds": Slip(OATS, "20 g quick", "200 kg quick", "7:5", "200 kg quick oats", "this is 200 kg of quick oats, more than any pot holds", "check the amount"),
+    "added without end": Slip(BOWL, "added: 2 tbsp", "added: 999999 L", "18:79", "999999 L", '"999999 L" is more than any kitchen holds', "what was measured"),
+    "added to what was right": Slip(BOWL, "verdict: thick", "verdict: right", "18:79", "2 tbsp", "it was right, and water was added", '"verdict: thick"'),
+    "added to what was thin": Slip(BOWL, "verdict: thick", "verdict: thin", "18:78", "2 tbsp", "it was too thin, and water was added", "delete the water"),
+    "a trial's water as a range": Slip(BOWL, "water: 1 1/2 cups", "water: 1-2 cups", "18:44", "1-2 cups", "is a range", "the one that was measured"),
+    "a trial that is still to come": Slip(BOWL, "date: 2026-03-02", "date: 2099-03-02", "18:12", "2099-03-02", "2099-03-02 is still to come", "on which it was made"),
+    "a trial's day in another order": Slip(BOWL, "date: 2026-03-02", "date: 02.03.2026", "18:12", "02.03.2026", "can be read two ways", "2026-03-02 or 2026-02-03"),
     "volume plus weight": Slip(BOWL, "- 2 tbsp leeks", "- 2 tbsp + 5 g leeks", "9:5", "2 tbsp + 5 g", "adds a volume to a weight", "both as volumes or both as weights"),
     "no amount": Slip(BOWL, "- 2 tbsp leeks", "- leeks", "9:5", "leeks", '"leeks" has no amount', "1/4 cup leeks"),
     "l for 1": Slip(BOWL, "- 1 cup lentils", "- l cup lentils", "8:5", "l", '"l" is not a number', "1 cup lentils"),
@@ -401,7 +411,7 @@ def with_slip(slip: Slip) -> dict[str, str]:
 def found_in(folder: Path) -> Findings:
     """Return every finding of a book."""
     findings = Findings()
-    book = read_book(folder, findings)
+    book = read_book(folder, findings, today=dt.date(2026, 11, 1))
     if book is not None:
         reckoned(book, findings)
     return findings

@@ -6,6 +6,7 @@ nonsense is no error of the author's. Line and column are written out, as an edi
 
 from __future__ import annotations
 
+import datetime as dt
 import tempfile
 from dataclasses import dataclass
 from pathlib import Path
@@ -105,7 +106,7 @@ def read(letters: dict[str, str | bytes]) -> tuple[tuple[Reply, ...], list[Findi
             data = text.encode("utf-8", "replace") if isinstance(text, str) else text
             (folder / path).write_bytes(data)
         findings = Findings()
-        book = read_book(folder, findings)
+        book = read_book(folder, findings, today=dt.date(2026, 11, 1))
         assert book is not None
         return book.replies, list(findings)
 
@@ -139,7 +140,9 @@ SLIPS = {
     "part left empty": Slip("Part: Main bowl", "Part:", "5:1", "Part", "does not say which part", '"Part: Main bowl"', PARTS, 1),
     # values
     "day that is none": Slip("2026-06-13", "2026-06-31", "2:7", "2026-06-31", '"2026-06-31" is not a day', "2026-03-02"),
-    "day to be read two ways": Slip("2026-06-13", "06/05/2026", "2:7", "06/05/2026", '"06/05/2026" is not a day', "2026-03-02"),
+    "day to be read two ways": Slip("2026-06-13", "06/05/2026", "2:7", "06/05/2026", '"06/05/2026" can be read two ways', "2026-05-06 or 2026-06-05"),
+    "day with dots, to be read two ways": Slip("2026-06-13", "05.08.2026", "2:7", "05.08.2026", '"05.08.2026" can be read two ways', "2026-08-05 or 2026-05-08"),
+    "day that is still to come": Slip("2026-06-13", "2099-06-13", "2:7", "2099-06-13", "2099-06-13 is still to come: today is 2026-11-01", "on which it was made"),
     "31st of a short month": Slip("2026-06-13", "31 June 2026", "2:7", "31 June 2026", '"31 June 2026" is not a day', "2026-03-02"),
     "method that isn't one": Slip("kettle", "bonfire", "3:9", "bonfire", '"bonfire" is not one of kettle', "write kettle, microwave, stove, jar or cold"),
     "method misspelt": Slip("kettle", "microwve", "3:9", "microwve", '"microwve" is not one of', 'write "microwave"'),
@@ -149,6 +152,9 @@ SLIPS = {
     "water in mugs": Slip("1 3/4 cups", "2 mugs", "5:17", "mugs", '"mugs" is not a unit', "3/4 cup + 1 tbsp"),
     "water by weight": Slip("1 3/4 cups", "400 g", "5:15", "400 g", '"400 g" is not a volume', "3/4 cup + 1 tbsp"),
     "water without a unit": Slip("1 3/4 cups", "400", "5:15", "400", '"400" is not a volume', "3/4 cup + 1 tbsp"),
+    "more water than any kitchen holds": Slip("1 3/4 cups", "999999 L", "5:15", "999999 L", '"999999 L" is more than any kitchen holds', "what was measured"),
+    "more added than any kitchen holds": Slip("2 tbsp", "999999 L", "6:14", "999999 L", '"999999 L" is more than any kitchen holds', "what was measured"),
+    "water from one to another": Slip("1 3/4 cups", "1-2 cups", "5:15", "1-2 cups", '"1-2 cups" is a range', "the one that was measured"),
     "water in words": Slip("1 3/4 cups", "enough", "5:15", "enough", '"enough" is not an amount', "3/4 cup + 1 tbsp"),
     "misspelt unit, further on": Slip("1 3/4 cups", "about 1 cupp of hot water", "5:23", "cupp", '"cupp" is not a unit', 'write "cup"'),
     "no water at all": Slip("1 3/4 cups", "0 cups", "5:15", "0 cups", '"0 cups" is nothing', "3/4 cup + 1 tbsp"),
@@ -177,6 +183,7 @@ SLIPS = {
     "colon forgotten": Slip("Date: 2026", "Date 2026", "2:1", "Date 2026-06-13", 'a colon is missing after "Date"', 'write "Date: 2026-06-13"'),
     "written twice": Slip("Method: kettle", "Method: kettle\nMethod: stove", "4:1", "Method", '"Method" is written twice here; the first stands on line 3', "keep one"),
     "a remark between the lines": Slip("It was:", "the blue pot, that is\nIt was:", "7:1", "the blue pot, that is", "this line of a reply is not read", "into the note", replies=1),
+    "more of an amount below it": Slip("Water added:", "1/4 cup and a bit\nWater added:", "6:1", "1/4 cup and a bit", 'this line follows "Water poured" and is not read, so that the trial waits', "all of the water on one line"),
     "quoted, and still misspelt": Slip("*", "".join(f"> {line}\n" for line in LETTER.replace("kettle", "ketle").splitlines()), "3:11", "ketle", '"ketle" is not one of', 'write "kettle"'),
     "a whole letter for a name": Slip("Osk", "x" * 61, "10:7", "x" * 61, "this name has 61 letters", "shorten it to 60", replies=1),
     "a whole letter for a note": Slip("Lid on.", "x" * 601, "9:7", "x" * 601, "this note has 601 letters", "shorten it to 600", replies=1),
@@ -229,8 +236,14 @@ def test_a_letter_in_another_form_is_a_warning() -> None:
     assert (found.place.path, len(replies)) == ("replies/a.docx", 1)
 
 
-def test_sub_folders_are_left_alone() -> None:
-    assert read({"old/a.txt": "\x00", "b.TXT": LETTER})[0]
+def test_a_folder_inside_is_told_and_not_read() -> None:
+    replies, (found,) = read({"old/a.txt": LETTER, "b.TXT": LETTER})
+    assert (len(replies), replies[0].block.path) == (1, "replies/b.TXT")
+    assert (found.severity, found.place.path) == ("warning", "replies/old")
+    assert (found.cause, found.mend) == (
+        "this folder is not read; letters stand in replies/ itself",
+        "move what is in old/ up into replies/.",
+    )
 
 
 def test_a_letter_that_was_saved_twice_counts_once() -> None:

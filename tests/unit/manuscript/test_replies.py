@@ -10,7 +10,7 @@ import pytest
 
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import read_book
-from cookbook_build.manuscript.reply_blocks import MAIN_PART
+from cookbook_build.manuscript.reply_blocks import HINTS, MAIN_PART
 from cookbook_build.measures.units import SYSTEMS
 from cookbook_build.planning.dishes import MAIN
 
@@ -114,6 +114,15 @@ WRAPPED = {
     + "\nOn a Saturday the author wrote:\n> Recipe: lentil-bowl\n> Date:\n> Method: kettle\n"
     "> Servings: 2\n> Water poured:\n> It was:\n",
     "itself quoted below": LETTER + "\nThank you!\n" + QUOTED,
+    "bars for quoting": "".join(f"| > {line}\n" for line in LETTER.splitlines()),
+    "what a page leaves behind": "".join(f"{line}&nbsp;<br>\n" for line in LETTER.splitlines()),
+    "marks of a mail's own coding": "".join(f"{line}=20\n" for line in LETTER.splitlines()),
+    "a hint cut by the line's end": LETTER.replace(
+        "2 tbsp", HINTS["Water added"].replace(" such", "\n>> such") + "\n> > 2 tbsp"
+    ),
+    "a hint cut beside its answer": LETTER.replace(
+        "1 1/2 cups", "1 1/2 cups " + HINTS["Water poured"].replace(" + ", " +\n>> ")
+    ),
     "the next letter's headers": LETTER
     + "\nDate: Sun, 14 Jun 2026 08:00:00 +0200\nFrom: larder@example.org\nSubject: Thanks\n\nOh.",
 }
@@ -140,11 +149,33 @@ def test_a_mail_box_holds_several(read: Read) -> None:
 
 
 EVERYDAY = {
-    "2026-06-13": ["13 June 2026", "June 13, 2026", "13. Jun. 2026", "Saturday, 13th June 2026"],
+    "2026-06-13": [
+        "13 June 2026",
+        "June 13, 2026",
+        "13. Jun. 2026",
+        "Saturday, 13th June 2026",
+        "13.06.2026",
+        "06/13/2026",
+    ],
     "kettle": ["Kettle", "boiled water in a bowl", "Boiling water.", "KETTLE"],
     "Servings: 2": ["Servings: two", "Servings: for 2 people", "Servings: 2 servings"],
-    "1 1/2 cups": ["1½ cups", "about 1 1/2 cups", "1 cup + 8 tbsp", "1 1/2 cups of hot water"],
-    "too thick": ["Thick", "a bit too thick", "too thick.", "slightly thick", "too dry"],
+    "1 1/2 cups": [
+        "1½ cups",
+        "about 1 1/2 cups",
+        "1 cup + 8 tbsp",
+        "1 1/2 cups of hot water",
+        "1 cup\n> + 1/2 cup",
+        "1 cup +\n1/2 cup",
+        "\n1 cup\nand 1/2 cup",
+    ],
+    "too thick": [
+        "Thick",
+        "a bit too thick",
+        "too thick.",
+        "slightly thick",
+        "too dry",
+        "it was too thick",
+    ],
     "450 m": ["(450 m)", "450 metres"],
     "lentil-bowl": ["Lentil-Bowl", "suppers/lentil-bowl.md", "Lentil bowl"],
 }
