@@ -59,6 +59,8 @@ class Part:
     mix: Component
     bare: Component | None  # without the optional lines, where there are any
     trials: int = 0  # of its own, that it has learned from
+    tests: int = 0  # its own test, where that counts as a trial beside them
+    left_out: int = 0  # of both, that contradict the rest
 
     @property
     def optional(self) -> tuple[MixLine, ...]:

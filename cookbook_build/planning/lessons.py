@@ -15,7 +15,7 @@ from cookbook_build.planning.dishes import far_waters, part_method
 from cookbook_build.planning.stores import measures
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
     from cookbook_build.findings import Findings, Place
     from cookbook_build.kitchen.learning import Equation
@@ -38,6 +38,11 @@ class Record:
     left_out: bool = False  # it contradicts them
 
     @property
+    def day(self) -> str:
+        """The day of a trial; a test has none, and comes first."""
+        return self.keys.date.isoformat() if self.keys else ""
+
+    @property
     def per_serving_ml(self) -> float:
         """Water that was right and stayed, for one serving [mL]."""
         return self.equation.stays_ml / self.trial.servings
@@ -49,22 +54,40 @@ class Record:
 
 
 @dataclass(frozen=True, slots=True)
+class Tally:
+    """How many trials and tests stand behind something, and how many were left out as slips."""
+
+    trials: int
+    tests: int
+    left_out: int
+
+
+def tally(records: Iterable[Record]) -> Tally:
+    """Return how many of some records are trials, tests and slips."""
+    listed = list(records)
+    counted = [record for record in listed if not record.left_out]
+    trials = sum(record.keys is not None for record in counted)
+    return Tally(trials, len(counted) - trials, len(listed) - len(counted))
+
+
+@dataclass(frozen=True, slots=True)
 class Lessons:
     """What the book learned, and from what."""
 
     records: tuple[Record, ...]
     learned: Learned
 
-    def of(self, name: str) -> tuple[Record, ...]:
-        """Return the trials of a component, its test not among them."""
-        return tuple(r for r in self.records if r.name == name and r.keys is not None)
+    def all_of(self, name: str) -> tuple[Record, ...]:
+        """Return the trials of a component and its test, the eldest first, the test before all."""
+        found = [record for record in self.records if record.name == name]
+        return tuple(sorted(found, key=lambda record: record.day))
 
     def of_store(self, store: str) -> tuple[Record, ...]:
-        """Return the trials and tests that say something of a store."""
+        """Return the trials and tests that say something of a store, slips among them."""
         return tuple(
             record
             for record in self.records
-            if not record.left_out and any(name == store for name, _ in record.equation.full_ml)
+            if any(name == store for name, _ in record.equation.full_ml)
         )
 
 
@@ -95,30 +118,34 @@ def taught_dishes(
         replace(record, score=learned.scores[at], left_out=at in learned.left_out)
         for at, record in enumerate(records)
     )
-    own: dict[str, int] = defaultdict(int)
+    lessons = Lessons(scored, learned)
+    own: dict[str, list[Record]] = defaultdict(list)
     for record in scored:
-        own[record.name] += record.keys is not None and not record.left_out
+        own[record.name].append(record)
     known = {
         address: replace(
             dish,
             parts=tuple(
-                _taught_part(part_name(dish, part), part, learned, own) for part in dish.parts
+                _taught_part(name, part, learned, tally(own[name]))
+                for part in dish.parts
+                if (name := part_name(dish, part))
             ),
         )
         for address, dish in dishes.items()
     }
-    lessons = Lessons(scored, learned)
     _report_slips(lessons, known, findings)
     return known, lessons
 
 
-def _taught_part(name: str, part: Part, learned: Learned, own: Mapping[str, int]) -> Part:
-    mix = taught(name, part.mix, learned, speaks=own[name] > 0)
+def _taught_part(name: str, part: Part, learned: Learned, own: Tally) -> Part:
+    mix = taught(name, part.mix, learned, speaks=own.trials > 0)
     bare = part.bare
     if bare is not None:
-        bare = taught(name, bare, learned, speaks=own[name] > 0)
+        bare = taught(name, bare, learned, speaks=own.trials > 0)
         bare = replace(bare, like=mix if bare.like else None)
-    return replace(part, mix=mix, bare=bare, trials=own[name])
+    return replace(
+        part, mix=mix, bare=bare, trials=own.trials, tests=own.tests, left_out=own.left_out
+    )
 
 
 def _records(dishes: Mapping[str, Dish], book: Manuscript) -> Iterator[Record]:
@@ -184,15 +211,19 @@ def _same(test: Trial, trial: Trial) -> bool:
 
 
 def _report_slips(lessons: Lessons, dishes: Mapping[str, Dish], findings: Findings) -> None:
-    """Report each trial that contradicts all that the others say."""
+    """Report each trial that contradicts all that the others say.
+
+    What they say is what was learned without it, whether or not the dish goes by its own test.
+    """
     parts = {part_name(dish, part): (dish, part) for dish in dishes.values() for part in dish.parts}
     for record in lessons.records:
         if not record.left_out:
             continue
         dish, part = parts[record.name]
         trial = record.trial
+        knowledge = part.mix.knowledge
         right = component_water(
-            part.mix,
+            replace(part.mix, knowledge=knowledge and replace(knowledge, speaks=True)),
             servings=trial.servings,
             method=trial.method,
             conditions=trial.conditions,
@@ -202,7 +233,19 @@ def _report_slips(lessons: Lessons, dishes: Mapping[str, Dish], findings: Findin
         what = "this trial" if record.keys else "this test"
         findings.warning(
             record.place,
-            f"{what} says {trial.right_ml:.0f} mL, far {more} than the {right:.0f} mL that the "
-            "other trials and the ingredients let expect",
+            f"{what} says {trial.right_ml:.0f} mL, far {more} than the {right:.0f} mL that "
+            f"{_witnesses(record, lessons)} let expect",
             "check its water, servings, method and verdict; until then it teaches nothing.",
         )
+
+
+def _witnesses(record: Record, lessons: Lessons) -> str:
+    """Return what else tells of a slip's water: its ingredients, and trials that share some."""
+    own = {record.name, record.equation.consistency.name}
+    own |= {store for store, _ in record.equation.full_ml}
+    shared = any(
+        own & {other.name, other.equation.consistency.name, *(s for s, _ in other.equation.full_ml)}
+        for other in lessons.records
+        if not other.left_out
+    )
+    return "the other trials and its ingredients" if shared else "its ingredients"

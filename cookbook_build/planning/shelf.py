@@ -5,26 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from cookbook_build.planning.cups import store_cup
 from cookbook_build.planning.pots import Pot, cooked_pot
-from cookbook_build.planning.stores import CUP_ML, ShelfStore, measures
-from cookbook_build.preserving.yields import (
-    DERIVED_SHARE,
-    RESIDUAL_MOISTURE,
-    TABLE_SHARE,
-    VOLUME_KEPT,
-    dried_cup_weight,
-    learned_cup_weight,
-)
+from cookbook_build.planning.stores import ShelfStore, measures
+from cookbook_build.preserving.yields import RESIDUAL_MOISTURE
 
 if TYPE_CHECKING:
     from cookbook_build.findings import Findings
     from cookbook_build.foods import Food
     from cookbook_build.kitchen.rehydration import Dryness
     from cookbook_build.manuscript.collection import Manuscript
-    from cookbook_build.manuscript.fields import Weight
     from cookbook_build.manuscript.larder import Store
     from cookbook_build.manuscript.recipes import Recipe
-    from cookbook_build.measures.units import Measures
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +48,7 @@ def _place(name: str, book: Manuscript, found: Shelf, findings: Findings) -> Non
         pot = found.pots.get(base.address)
         food = pot.food if pot else None
     address = base.address if base else None
-    found.stores[name] = _shelf_store(store, food, address, book)
+    found.stores[name] = _shelf_store(store, food, address, book, findings)
 
 
 def _fill_pot(base: Recipe, book: Manuscript, found: Shelf, findings: Findings) -> None:
@@ -71,9 +63,11 @@ def _fill_pot(base: Recipe, book: Manuscript, found: Shelf, findings: Findings) 
     found.pots[base.address] = cooked_pot(base, found.stores, book.foods, measures(book), findings)
 
 
-def _shelf_store(store: Store, food: Food | None, base: str | None, book: Manuscript) -> ShelfStore:
+def _shelf_store(
+    store: Store, food: Food | None, base: str | None, book: Manuscript, findings: Findings
+) -> ShelfStore:
     keys = store.keys
-    cup = _cup(store, food, measures(book))
+    cup = store_cup(store, food, measures(book), findings)
     piece = keys.weighs if keys.weighs and keys.weighs.measure.kind == "count" else None
     dried_here = keys.dried in {"freeze", "air"}  # what one weighs fresh says little then
     usual = food.piece() if food and not dried_here else None
@@ -112,48 +106,3 @@ def _water(
             return food.moisture, restored, "powder" if store.is_powder else "staple"
         case _:
             return food.moisture, None, None
-
-
-@dataclass(frozen=True, slots=True)
-class _Cup:
-    """What a cup of a store weighs, from how many weighings, and of which cut if derived."""
-
-    grams: float | None
-    cut: str = ""
-    weighings: int = 0
-    sd_g: float | None = None
-
-
-def _cup(store: Store, food: Food | None, of: Measures) -> _Cup:
-    """Return the cup that was said, learned from weighings, or derived."""
-    said = store.keys.weighs
-    weighings = [_cup_g(weighing, of) for weighing in store.keys.weighings]
-    if said and said.measure.kind == "volume":
-        if not weighings:
-            return _Cup(_cup_g(said, of), weighings=1)
-        weighings.append(_cup_g(said, of))
-    derived, share = _derived_cup(store, food)
-    if not weighings:
-        return derived
-    grams, sd_g = learned_cup_weight(derived.grams, share, weighings)
-    return _Cup(grams, weighings=len(weighings), sd_g=sd_g)
-
-
-def _cup_g(weighs: Weight, of: Measures) -> float:
-    return float(weighs.grams.weight_g(of) / weighs.measure.volume_ml(of)) * CUP_ML
-
-
-def _derived_cup(store: Store, food: Food | None) -> tuple[_Cup, float]:
-    """Return the cup of the reference table, dried if it was, and how unsure that is."""
-    cup = food.cup(store.keys.form or "") if food else None
-    if food is None or cup is None:
-        return _Cup(None), TABLE_SHARE
-    cut, grams = cup
-    match store.keys.dried:
-        case "freeze" | "air" as dried:
-            residual = min(RESIDUAL_MOISTURE[dried], food.moisture)
-            kept = VOLUME_KEPT[dried].mean
-            grams = dried_cup_weight(grams, food.moisture, residual, kept)
-            return _Cup(grams, cut), DERIVED_SHARE[dried]
-        case _:
-            return _Cup(grams, cut), TABLE_SHARE

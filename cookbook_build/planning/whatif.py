@@ -111,6 +111,8 @@ def _leave_out(name: str, lines: dict[str, list[MixLine]], reckoning: Reckoning)
 
 def _swap(old: str, new: str, lines: dict[str, list[MixLine]], reckoning: Reckoning) -> None:
     key, store = _in_dish(old, lines, reckoning), _on_shelf(new, reckoning)
+    if key == store.name:
+        raise WhatIfError(f'"{old}" and "{new}" are one store; name another to put in its place')
     for part, listed in lines.items():
         lines[part] = [
             _line(replace(line.ingredient, name=store.name, weighed=None), store, reckoning)

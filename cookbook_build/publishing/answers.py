@@ -16,11 +16,12 @@ from cookbook_build.publishing.wording import (
     altitude_words,
     back_words,
     degrees,
+    give_or_take,
     grams_up,
     hours_down,
     millilitres,
     minutes,
-    number_of,
+    tally_words,
     until,
 )
 
@@ -84,6 +85,9 @@ def compared(
         "without": list(changes.without),
         "swap": [list(pair) for pair in changes.swaps],
         "add": list(changes.adds),
+        "components": [
+            part.name for part, old in zip(made.parts, dish.parts, strict=True) if part != old
+        ],
         "as_written_total_ml": round(before, 3),
         "total_ml": round(after, 3),
         "change_ml": round(after - before, 3),
@@ -181,6 +185,8 @@ def _components(
             "phi": round(water.phi, 5),
             "tested": water.tested,
             "trials": part.trials,
+            "tests": part.tests,
+            "left_out": part.left_out,
             "measures": shown_measures(water, reckoning.book),
         }
         for at, (part, water) in enumerate(zip(dish.parts, waters, strict=True))
@@ -197,6 +203,7 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
         ),
     ]
     several = len(found["components"]) > 1
+    made_other = found["what_if"]["components"] if "what_if" in found else []
     for part in found["components"]:
         shown = part["measures"]
         lines += [
@@ -210,16 +217,10 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
             ),
             f"  {REST_WORDS[part['method']].lower():<12}{minutes(part['rest_s'])}",
         ]
-        if part["trials"]:
-            trials = number_of(part["trials"], "trial")
-            lines.append(
-                f"  learned from {trials}: most likely {millilitres(part['total_ml'])}, give or "
-                f"take {millilitres(part['sd_ml'])}"
-            )
-        if not part["tested"]:
-            lines.append(
-                f"  not yet tested: reckoned from its ingredients, most likely "
-                f"{millilitres(part['total_ml'])}, give or take {millilitres(part['sd_ml'])}"
+        likely = f"most likely {millilitres(part['total_ml'])}, {give_or_take(part['sd_ml'])}"
+        if stands_on := _stands_on(part, changed=part["name"] in made_other):
+            lines += wrap(
+                f"{stands_on}: {likely}", WIDTH, initial_indent="  ", subsequent_indent="  "
             )
     if "what_if" in found:
         lines += ["", *_change_lines(found["what_if"])]
@@ -237,17 +238,31 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
     return lines
 
 
+def _stands_on(part: dict[str, Any], *, changed: bool) -> str:
+    """Return what a component's water stands on; of one just as it was tested, nothing."""
+    written = " of the recipe as it is written" if changed else ""
+    if part["trials"]:
+        counted = tally_words(part["trials"], part["tests"], part["left_out"])
+        return f"{'reckoned' if changed else 'learned'} from {counted}{written}"
+    if part["tested"]:
+        return ""
+    if part["tests"]:
+        return f"reckoned from the test{written}"
+    return "not yet tested: reckoned from its ingredients"
+
+
 def _change_lines(change: dict[str, Any]) -> list[str]:
     words = [f"without {name}" for name in change["without"]]
-    words += [f"{new} for {old}" for old, new in change["swap"]]
+    words += [f"with {new} instead of {old}" for old, new in change["swap"]]
     words += [f"with {line} more" for line in change["add"]]
     by = change["change_ml"]
     said = (
-        "as much water as"
+        "as much water as the recipe as it is written"
         if abs(by) < 0.5
-        else (f"{millilitres(abs(by))} {'more' if by > 0 else 'less'} water than")
+        else f"{millilitres(abs(by))} {'more' if by > 0 else 'less'} water than as written"
     )
-    return wrap(f"{', '.join(words).capitalize()}: {said} as written.", WIDTH)
+    text = f"{', '.join(words)}: {said}."
+    return wrap(text[0].upper() + text[1:], WIDTH)
 
 
 def _heat_lines(found: dict[str, Any]) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Final
 
-from cookbook_build.planning.lessons import store_priors
+from cookbook_build.planning.lessons import store_priors, tally
 from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.wording import (
@@ -15,6 +15,7 @@ from cookbook_build.publishing.wording import (
     millilitres,
     number_of,
     percent,
+    tally_words,
 )
 
 if TYPE_CHECKING:
@@ -23,6 +24,9 @@ if TYPE_CHECKING:
     from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.stores import ShelfStore
     from cookbook_build.publishing.desk import Desk
+
+SAYS_LITTLE: Final = 0.9
+"""Trials that leave more than this of a band say little of a store; our choice."""
 
 SHELVES: Final = {
     "freeze": ("Freeze-dried", "They keep their shape, and come back quickly."),
@@ -159,11 +163,13 @@ def _uptake(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:
     if learned is None:
         yield _fact("Takes up in the rest", f"{before}: usual for its kind, no trial yet")
         return
-    trials = number_of(len(desk.reckoning.lessons.of_store(store.name)), "trial")
+    stands_on = tally(desk.reckoning.lessons.of_store(store.name))
+    little = ", which say little of it yet" if learned.sd > SAYS_LITTLE * prior.sd else ""
     yield _fact(
         "Takes up in the rest",
-        f"{percent(learned.mean)}, give or take {percent(learned.sd)}, learned from {trials}; "
-        f"usual for its kind: {before}",
+        f"{percent(learned.mean)}, give or take {percent(learned.sd)}, learned from "
+        f"{tally_words(stands_on.trials, stands_on.tests, stands_on.left_out)}{little}; usual for "
+        f"its kind: {before}",
     )
 
 

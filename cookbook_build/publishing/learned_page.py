@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.kitchen.consistency import CONSISTENCIES
-from cookbook_build.planning.lessons import store_priors
+from cookbook_build.planning.lessons import part_name, store_priors, tally
 from cookbook_build.planning.next_trials import next_trials
 from cookbook_build.publishing.desk import Link
-from cookbook_build.publishing.wording import number_of, percent
+from cookbook_build.publishing.wording import percent, tally_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,10 +17,11 @@ if TYPE_CHECKING:
     from cookbook_build.planning.next_trials import NextTrial
     from cookbook_build.publishing.desk import Desk
 
-WORTH_TELLING_SD: Final = 0.25
+WORTH_TELLING_SD: Final = 0.5
 """By how much of its prior deviation a store must have moved to be told; our choice."""
 
 MOST_NEXT: Final = 3
+MOST_LEFT_OUT: Final = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ class Habit:
 def learned_page(desk: Desk) -> dict[str, Any]:
     """Return what the page of lessons shows."""
     lessons = desk.reckoning.lessons
-    trials = [record for record in lessons.records if record.keys]
+    counted = tally(lessons.records)
     untested = [
         Link(dish.recipe.keys.title, desk.page_of[address])
         for address, dish in desk.reckoning.dishes.items()
@@ -54,8 +55,8 @@ def learned_page(desk: Desk) -> dict[str, Any]:
     ]
     return {
         "title": "What we learned",
-        "count": number_of(len(trials), "trial"),
-        "tests": number_of(len(lessons.records) - len(trials), "test"),
+        "count": tally_words(counted.trials, counted.tests, counted.left_out),
+        "left_out": list(_left_out(desk))[:MOST_LEFT_OUT],
         "stores": sorted(_stores(desk), key=lambda store: store[0], reverse=True),
         "habits": list(_habits(desk)),
         "untested": untested,
@@ -70,6 +71,7 @@ def _stores(desk: Desk) -> Iterator[tuple[float, StoreLesson]]:
         now = lessons.learned.of(name)
         if now is None:
             continue
+        stands_on = tally(lessons.of_store(name))
         moved = abs(now.mean - prior.mean) / prior.sd
         if moved < WORTH_TELLING_SD:
             continue
@@ -80,7 +82,7 @@ def _stores(desk: Desk) -> Iterator[tuple[float, StoreLesson]]:
                 desk.store_pages[name],
                 f"{percent(prior.mean)} ± {percent(prior.sd)}",
                 f"{percent(now.mean)} ± {percent(now.sd)}",
-                str(len(lessons.of_store(name))),
+                str(stands_on.trials + stands_on.tests),
                 "drinks more" if now.mean > prior.mean else "drinks less",
             ),
         )
@@ -98,6 +100,25 @@ def _habits(desk: Desk) -> Iterator[Habit]:
             f"{looser} than most: free water {percent(usual.free_ratio + offset.mean)} of the "
             f"restored mix instead of {percent(usual.free_ratio)}",
         )
+
+
+def _left_out(desk: Desk) -> Iterator[dict[str, str]]:
+    """Give the trials that contradict the rest, the newest first."""
+    slips = [record for record in desk.reckoning.lessons.records if record.left_out]
+    dish_of = {
+        part_name(dish, part): (dish, part)
+        for dish in desk.reckoning.dishes.values()
+        for part in dish.parts
+    }
+    for record in sorted(slips, key=lambda record: record.day, reverse=True):
+        dish, part = dish_of[record.name]
+        yield {
+            "title": dish.recipe.keys.title,
+            "href": desk.page_of[dish.recipe.address],
+            "part": part.name if len(dish.parts) > 1 else "",
+            "day": record.day,
+            "place": f"{record.place.path}, line {record.place.line}",
+        }
 
 
 def _next(desk: Desk, found: NextTrial) -> dict[str, str]:

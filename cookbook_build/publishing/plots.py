@@ -5,8 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.planning.lessons import part_name
-from cookbook_build.publishing.wording import METHOD_NAMES, millilitres
+from cookbook_build.planning.lessons import part_name, tally
+from cookbook_build.publishing.wording import (
+    METHOD_NAMES,
+    give_or_take,
+    millilitres,
+    tally_words,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -16,7 +21,8 @@ if TYPE_CHECKING:
 
 LEFT, RIGHT, TOP, BOTTOM = 58.0, 346.0, 12.0, 128.0
 MOST_WORDS: Final = 8
-"""Trials whose dates still fit under the drawing."""
+MOST_MARKS: Final = 24
+"""Trials whose dates still fit under the drawing, and trials that can be told apart in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +50,7 @@ class TrialPlot:
     band_height: str
     mean: str
     band: str
+    earlier: int  # trials before those that are drawn
     ticks: tuple[tuple[str, str], ...]
     says: str
 
@@ -51,21 +58,18 @@ class TrialPlot:
 def trial_plot(dish: Dish, part: Part, lessons: Lessons) -> TrialPlot | None:
     """Return the drawing of a component's trials, None where it has none."""
     name = part_name(dish, part)
-    records = sorted(
-        (record for record in lessons.records if record.name == name),
-        key=lambda record: (record.keys is not None, str(record.keys.date if record.keys else "")),
-    )
+    records = lessons.all_of(name)
     if not any(record.keys for record in records):
         return None
+    drawn = records[-MOST_MARKS:]
     serves = dish.recipe.keys.serves
     at = dish.parts.index(part)
     water = dish.waters(serves, dish.default_method)[at]
     mean_ml, sd_ml = (water.total_ml - water.loss_ml) / serves, water.sd_ml / serves
-    scale = _Scale(records, mean_ml, sd_ml)
-    marks = tuple(
-        _mark(record, number, len(records), scale) for number, record in enumerate(records)
-    )
+    scale = _Scale(drawn, mean_ml, sd_ml)
+    marks = tuple(_mark(record, number, len(drawn), scale) for number, record in enumerate(drawn))
     several = len(dish.parts) > 1
+    counted = tally(records)
     return TrialPlot(
         part.name if several else "",
         marks,
@@ -73,27 +77,32 @@ def trial_plot(dish: Dish, part: Part, lessons: Lessons) -> TrialPlot | None:
         scale.y(mean_ml + sd_ml),
         f"{scale.height(2 * sd_ml):.1f}",
         millilitres(mean_ml),
-        millilitres(sd_ml),
+        give_or_take(sd_ml),
+        len(records) - len(drawn),
         tuple((scale.y(tick), millilitres(tick)) for tick in scale.ticks()),
         f"{part.name}: "
         * several
-        + f"{len(marks)} marks, one a trial; learned {millilitres(mean_ml)} a serving, give or "
-        f"take {millilitres(sd_ml)}.",
+        + f"{tally_words(counted.trials, counted.tests, counted.left_out)}; learned "
+        f"{millilitres(mean_ml)} a serving, {give_or_take(sd_ml)}.",
     )
 
 
 class _Scale:
-    """From millilitres a serving to where that stands."""
+    """From millilitres a serving to where that stands; what was left out stands at the edge."""
 
     def __init__(self, records: Sequence[Record], mean_ml: float, sd_ml: float) -> None:
         ends = [mean_ml - 2 * sd_ml, mean_ml + 2 * sd_ml]
         for record in records:
+            if record.left_out:
+                continue
             ends.append(record.per_serving_ml - record.per_serving_sd_ml)
             ends.append(record.per_serving_ml + record.per_serving_sd_ml)
-        self.low, self.high = min(ends), max(ends)
+        self.low = min(ends)
+        self.high = max(*ends, self.low + STEPS_ML[0])
 
     def y(self, ml: float) -> str:
-        return f"{BOTTOM - self.height(ml - self.low):.1f}"
+        within = min(max(ml, self.low), self.high)
+        return f"{BOTTOM - self.height(within - self.low):.1f}"
 
     def height(self, ml: float) -> float:
         return (BOTTOM - TOP) * ml / (self.high - self.low)
@@ -123,7 +132,9 @@ def _mark(record: Record, number: int, count: int, scale: _Scale) -> Mark:
         scale.y(ml + sd),
         shape,
         record.left_out,
-        (date[5:] if keys else "test") if count <= MOST_WORDS else "",
+        ("left out" if record.left_out else date[5:] if keys else "test")
+        if count <= MOST_WORDS
+        else "",
         f"{date}, {METHOD_NAMES[record.trial.method].lower()}: {said}; {millilitres(ml)} a serving "
         f"would have been right{', left out' if record.left_out else ''}",
     )

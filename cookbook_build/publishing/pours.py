@@ -8,13 +8,19 @@ from typing import TYPE_CHECKING
 from cookbook_build.measures.spoons import pour
 from cookbook_build.planning.dishes import part_method
 from cookbook_build.planning.stores import measures
-from cookbook_build.publishing.wording import REST_WORDS, millilitres, minutes
+from cookbook_build.publishing.wording import (
+    REST_WORDS,
+    give_or_take,
+    millilitres,
+    minutes,
+    tally_words,
+)
 
 if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Method
     from cookbook_build.kitchen.scaling import ComponentWater
     from cookbook_build.manuscript.collection import Manuscript
-    from cookbook_build.planning.dishes import Dish
+    from cookbook_build.planning.dishes import Dish, Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +35,11 @@ class PourView:
     hold_back_ml: str
     together_ml: str
     total_ml: str
-    band_ml: str
+    band: str
     rest: str
     rest_word: str
     tested: bool
-    trials: int
+    trials: str  # in words, with the test; nothing where it has none
 
 
 def pours(
@@ -48,9 +54,14 @@ def pours(
     """Return the water of each component in friendly measures."""
     waters = dish.waters(servings, method, altitude_m, without_optional=without_optional)
     return tuple(
-        _pour(water, book, REST_WORDS[part_method(at, method)], part.trials)
+        _pour(water, book, REST_WORDS[part_method(at, method)], own_trials(part))
         for at, (part, water) in enumerate(zip(dish.parts, waters, strict=True))
     )
+
+
+def own_trials(part: Part) -> str:
+    """Return how many trials a component's water stands on: `3 trials and 1 test`."""
+    return tally_words(part.trials, part.tests, part.left_out) if part.trials else ""
 
 
 def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
@@ -63,7 +74,7 @@ def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
     }
 
 
-def _pour(water: ComponentWater, book: Manuscript, rest_word: str, trials: int) -> PourView:
+def _pour(water: ComponentWater, book: Manuscript, rest_word: str, trials: str) -> PourView:
     shown = shown_measures(water, book)
     return PourView(
         name=water.name,
@@ -72,7 +83,7 @@ def _pour(water: ComponentWater, book: Manuscript, rest_word: str, trials: int) 
         hold_back_ml=millilitres(water.hold_back_ml),
         together_ml=millilitres(water.start_ml + water.hold_back_ml),
         total_ml=millilitres(water.total_ml),
-        band_ml=millilitres(water.sd_ml),
+        band=give_or_take(water.sd_ml),
         rest=minutes(water.rest_s),
         rest_word=rest_word,
         tested=water.tested,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import floor
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.measures.spoons import friendly
 from cookbook_build.planning.nourish import store_nourishment
@@ -31,6 +31,10 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.views import DishView
 
 
+NEWEST_TRIALS: Final = 12
+"""Trials that a page lists; earlier ones are folded away."""
+
+
 def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
     """Return what the page of a meal shows."""
     recipe, view = dish.recipe, desk.views[dish.recipe.address]
@@ -40,6 +44,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "title": recipe.keys.title,
         "recipe": recipe,
         "view": view,
+        "newest_trials": NEWEST_TRIALS,
         "image": _image(desk, recipe),
         "series": {"name": series, "anchor": desk.anchors[series]} if series else None,
         "cautions": [raw_view(desk, name) for name in dish.raw_stores],

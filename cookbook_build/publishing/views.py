@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.planning.camp import serving
-from cookbook_build.planning.lessons import part_name
+from cookbook_build.planning.lessons import part_name, tally
 from cookbook_build.publishing.cautioning import CautionView, caution_views
 from cookbook_build.publishing.mixes import MixView, mix_view
 from cookbook_build.publishing.plots import TrialPlot, trial_plot
-from cookbook_build.publishing.pours import PourView, pours
+from cookbook_build.publishing.pours import PourView, own_trials, pours
 from cookbook_build.publishing.wording import (
     METHOD_LINES,
     METHOD_NAMES,
@@ -25,6 +25,7 @@ from cookbook_build.publishing.wording import (
     number_of,
     percent,
     rounds_up,
+    tally_words,
     until,
 )
 
@@ -225,14 +226,14 @@ def _tested_words(part: Part, book: Manuscript, lessons: Lessons) -> str:
     tested = part.text.tested
     if tested is None:
         usual = CONSISTENCIES[part.text.consistency]
-        others = len(lessons.records)
+        others = tally(lessons.records)
         return (
             f"{'not tested' if part.trials else 'not yet tested'}; reckoned from its ingredients "
             f"as a {part.text.consistency}, whose free water is {percent(usual.free_ratio)} of the "
             f"mix, give or take {percent(usual.free_ratio_sd)}"
             + (
-                f", and from what {number_of(others, 'trial')} of this book taught"
-                if others
+                f", and from what {tally_words(others.trials, others.tests)} of this book taught"
+                if others.trials + others.tests
                 else ""
             )
         )
@@ -251,9 +252,8 @@ def _learned_words(dish: Dish, answer: AnswerView) -> Iterable[str]:
     for part, pour in zip(dish.parts, answer.parts, strict=True):
         if part.trials:
             name = f"{part.name}: " if len(dish.parts) > 1 else ""
-            trials = number_of(part.trials, "trial").capitalize()
             yield (
-                f"{name}{trials}: for {number_of(answer.servings, 'serving')} by "
+                f"{name}{own_trials(part)}: for {number_of(answer.servings, 'serving')} by "
                 f"{answer.method_name.lower()} pour {pour.start}, keep {pour.hold_back} back."
             )
 
@@ -294,8 +294,9 @@ def _rest_source(part: Part) -> str:
 
 
 def _trials(dish: Dish, book: Manuscript, lessons: Lessons) -> Iterable[TrialView]:
+    """Return the trials of a dish, the newest first."""
     for part in dish.parts:
-        for record in lessons.of(part_name(dish, part)):
+        for record in reversed(lessons.all_of(part_name(dish, part))):
             trial = record.keys
             if trial is None:
                 continue

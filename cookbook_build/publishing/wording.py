@@ -56,6 +56,13 @@ def number_of(count: float, what: str) -> str:
     return f"{count:g} {plural}"
 
 
+def tally_words(trials: int, tests: int, left_out: int = 0) -> str:
+    """Return what stands behind a number: `3 trials and 1 test, 1 left out`."""
+    kinds = ((trials, "trial"), (tests, "test"))
+    counted = " and ".join(number_of(count, what) for count, what in kinds if count)
+    return (counted or "no trial") + (f", {left_out} left out" if left_out else "")
+
+
 def grams(value: float) -> str:
     """Return a weight: `4.2 g`, `45 g`, `1.25 kg`."""
     if value >= 999.5:
@@ -68,6 +75,11 @@ def millilitres(value: float) -> str:
     if value >= 9999.5:
         return f"{value / 1000:.1f}{NBSP}L"
     return f"{round(value)}{NBSP}mL"
+
+
+def give_or_take(sd_ml: float) -> str:
+    """Return a band in words: `give or take 12 mL`."""
+    return f"give or take {millilitres(sd_ml) if sd_ml >= 0.5 else f'less than 1{NBSP}mL'}"
 
 
 def back_words(hold_back_ml: float) -> str:

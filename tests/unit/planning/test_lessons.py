@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 import pytest
@@ -119,6 +120,73 @@ def test_a_slip_is_reported_at_its_water_and_teaches_nothing(tmp_path: Path) -> 
         ),
     )
     assert total(found, "bowl") == pytest.approx(total(alone, "bowl"))
+
+
+def test_a_trial_as_the_test_outweighs_one_that_is_absurd(tmp_path: Path) -> None:
+    slips = RIGHT.replace(
+        "]", ", {date: 2026-03-03, method: kettle, water: 1 tbsp, verdict: right}]"
+    )
+    found, findings = book(tmp_path, with_trials(slips))
+    (finding,) = findings
+    left_out = [record for record in found.lessons.records if record.left_out]
+    assert [record.trial.water_ml for record in left_out] == [pytest.approx(14.7868, abs=1e-3)]
+    says, expects = map(int, re.findall(r"(\d+) mL", finding.cause))
+    assert says == 15
+    assert expects == pytest.approx(total(found, "bowl"), abs=1)
+    assert "the other trials and its ingredients" in finding.cause
+
+
+def test_a_lone_trial_is_held_against_its_ingredients(tmp_path: Path) -> None:
+    bare = BOWL.replace("tested:", "# tested:")
+    slip = "trials: [{date: 2026-03-03, method: kettle, water: 1 tbsp, verdict: right}]"
+    found, findings = book(tmp_path, bare.replace("---\n", f"---\n{slip}\n", 1))
+    (finding,) = findings
+    says, expects = map(int, re.findall(r"(\d+) mL", finding.cause))
+    assert (says, expects) == (15, round(total(found, "bowl")))
+    assert finding.cause.endswith("that its ingredients let expect")
+
+
+def test_what_is_changed_more_is_less_sure(tmp_path: Path) -> None:
+    found, _ = book(tmp_path)
+    dish = found.dishes["bowl"]
+    as_written = dish.waters(1, "kettle")[0]
+    sds = []
+    for add in ("1 tbsp onions", "1/2 cup onions", "2 cups onions"):
+        water = changed(dish, found, Changes(adds=(add,))).waters(1, "kettle")[0]
+        sds.append(water.sd_ml / water.total_ml)
+        assert water.start_ml <= water.total_ml - water.sd_ml + 1e-9
+        assert water.start_ml + water.hold_back_ml >= water.total_ml
+    assert sds == sorted(sds)
+    assert sds[-1] > 2 * as_written.sd_ml / as_written.total_ml
+    onions = found.stores["onions"]
+    assert onions.grams_per_cup
+    # the added store's own uptake alone is unsure by this much, whatever the test said
+    alone_ml = 0.12 * onions.full_ml(2 * onions.grams_per_cup) * (1 + as_written.phi)
+    most = changed(dish, found, Changes(adds=("2 cups onions",))).waters(1, "kettle")[0]
+    assert most.sd_ml >= 0.9 * alone_ml
+
+
+def test_weighings_that_contradict_the_others_are_told_and_left_out(tmp_path: Path) -> None:
+    book(tmp_path)
+    kept = "weighings: [15 g per cup, 16 g per cup]"
+    spoilt = "weighings: [15 g per cup, 160 g per cup, 16 g per cup], weighs: 45 g per cup"
+    weights = {}
+    for name, words in (("kept", kept), ("spoilt", spoilt)):
+        text = LARDER.replace("sliced}", f"sliced, {words}}}")
+        (tmp_path / "larder.yaml").write_text(text, encoding="utf-8")
+        findings = Findings()
+        read = read_book(tmp_path, findings)
+        assert read is not None
+        leeks = reckoned(read, findings).stores["leeks"]
+        weights[name] = (leeks.grams_per_cup, leeks.cup_weighings)
+        told = [(f.place.line, f.place.excerpt[f.place.column - 1 :][: f.place.width], f.cause)
+                for f in findings]  # fmt: skip
+        if name == "kept":
+            assert not told
+    assert [(line, words) for line, words, _ in told] == [(2, "160 g per cup"), (2, "45 g per cup")]
+    assert all("far more than the" in cause for _, _, cause in told)
+    assert weights["spoilt"][1] == 2
+    assert weights["spoilt"][0] == pytest.approx(weights["kept"][0] or 0)
 
 
 def test_the_next_trial_is_of_a_dish_that_nobody_tested(tmp_path: Path) -> None:

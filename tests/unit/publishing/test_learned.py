@@ -117,9 +117,10 @@ def test_a_store_says_what_was_learned_of_it_beside_what_is_usual() -> None:
     text = page("larder/quick-oats.html").get_text(" ")
     learned = demo().lessons.learned.of("quick oats")
     assert learned is not None
-    trials = len(demo().lessons.of_store("quick oats"))
+    records = demo().lessons.of_store("quick oats")
+    trials = sum(record.keys is not None for record in records)
     assert f"{learned.mean * 100:.0f}\xa0%, give or take {learned.sd * 100:.0f}\xa0%" in text
-    assert f"learned from {trials} trials" in text
+    assert f"learned from {trials} trials and {len(records) - trials} test" in text
     assert "usual for its kind: 85\xa0%, give or take 12\xa0%" in text
 
 
@@ -147,7 +148,30 @@ def test_what_if_on_the_terminal_says_how_much_more_or_less() -> None:
         ],
     )  # fmt: skip
     assert done.exit_code == 0, done.output
-    assert re.search(r"2 tbsp onions more: \d+\smL more\s+water than as\s+written", done.output)
+    said = " ".join(done.output.split())
+    assert re.search(r"With celery instead of leeks, with 2 tbsp onions more: \d+ mL more", said)
+    assert re.search(r"reckoned from 4 trials of the recipe as it is written: most", said)
+    assert "learned from 1 trial and 1 test: most likely" in said  # the relish, as it was
+    assert all(len(line) <= 78 for line in done.output.splitlines())
+
+
+def test_a_change_of_a_tested_dish_is_not_called_untested(tmp_path: Path) -> None:
+    small = {
+        "book.yaml": "title: Bowls\n",
+        "larder.yaml": "lentils: {food: lentils cooked, dried: freeze, cooked first: true}\n"
+        "leeks: {food: leeks raw, dried: freeze, form: sliced}\n",
+        "recipes/bowl.md": "---\ntitle: Bowl\ningredients: [1 cup lentils, 2 tbsp leeks]\n"
+        "tested: {water: 3/4 cup, rest: 12 min}\n---\n",
+    }
+    (tmp_path / "recipes").mkdir()
+    for name, text in small.items():
+        (tmp_path / name).write_text(text)
+    done = CliRunner().invoke(
+        main, ["water", "bowl", "--book", str(tmp_path), "--add", "1/4 cup leeks"]
+    )
+    said = " ".join(done.output.split())
+    assert "reckoned from the test of the recipe as it is written: most likely" in said
+    assert "not yet tested" not in said
 
 
 @pytest.mark.parametrize(
@@ -156,6 +180,9 @@ def test_what_if_on_the_terminal_says_how_much_more_or_less() -> None:
         (("--without", "leaks"), 'did you mean "leeks"'),
         (("--swap", "leeks"), 'write it like "leeks=onions"'),
         (("--swap", "=onions"), 'write it like "leeks=onions"'),
+        (("--swap", "leeks=leeks"), '"leeks" and "leeks" are one store'),
+        (("--add", "100000 cups leeks"), "more than any kitchen holds"),
+        (("--add", "3000 cups leeks"), "more than any pot holds"),
         (("--add", "2 tbsp unicorn"), 'there is no store called "unicorn"'),
         (("--add", ""), "mend"),
     ],
@@ -181,3 +208,78 @@ def test_a_component_of_optional_things_only_still_has_its_page(tmp_path: Path) 
     assert book is not None
     pages = dict(Pages(reckoned(book, findings), environment(theme_folder())).render())
     assert "Bowl" in pages["recipes/bowl.html"]
+
+
+BOWLS = {
+    "book.yaml": "title: Bowls\n",
+    "larder.yaml": "lentils: {food: lentils cooked, dried: freeze, cooked first: true}\n"
+    "leeks: {food: leeks raw, dried: freeze, form: sliced}\n",
+}
+
+
+def bowls(folder: Path, trials: str) -> dict[str, BeautifulSoup]:
+    """Return the pages of a book of one recipe with these trials."""
+    recipe = "---\ntitle: Bowl\nconsistency: stew\ningredients: [1 cup lentils, 2 tbsp leeks]\n"
+    recipe += f"tested: {{water: 1 cup, rest: 12 min}}\ntrials:\n{trials}---\n"
+    (folder / "recipes").mkdir()
+    for name, text in (BOWLS | {"recipes/bowl.md": recipe}).items():
+        (folder / name).write_text(text)
+    book = read_book(folder, Findings())
+    assert book is not None
+    pages = Pages(reckoned(book, Findings()), environment(theme_folder())).render()
+    return {name: BeautifulSoup(text, "lxml") for name, text in pages if name.endswith("html")}
+
+
+SLIPS = """\
+  - {date: 2026-03-02, water: 1 cup, verdict: thick, added: 1 tbsp}
+  - {date: 2026-05-02, water: 1 tbsp, verdict: right}
+  - {date: 2026-04-02, water: 17 tbsp, verdict: right}
+"""
+
+
+def test_a_trial_left_out_is_crossed_in_the_plot_and_told_on_every_page(tmp_path: Path) -> None:
+    pages = bowls(tmp_path, SLIPS)
+    found = pages["recipes/bowl.html"].select_one("section.trials")
+    assert found is not None
+    (crossed,) = found.select(".plot .left-out")
+    assert not crossed.select("circle, rect")
+    assert "left out" in [text.get_text() for text in found.select(".plot .words text")]
+    assert "crossed: left out" in " ".join(found.get_text().split())
+    days = [time.get_text() for time in found.select("ol time")]
+    assert days == ["2026-05-02", "2026-04-02", "2026-03-02"]
+    counted = "2 trials and 1 test, 1 left out"
+    lessons = pages["learned.html"]
+    assert f"{counted}: for 1 serving" in " ".join(found.get_text().split())
+    assert counted in str(found.select_one("svg[aria-label]"))
+    assert counted in pages["larder/leeks.html"].get_text()
+    assert lessons.get_text().count(counted) == 1
+    (item,) = lessons.select("#left-out ~ ul li")
+    assert "Bowl: the trial of 2026-05-02" in item.get_text()
+    assert "recipes/bowl.md, line 8" in item.get_text()
+
+
+def test_many_trials_are_drawn_and_listed_in_part_and_all_are_counted(tmp_path: Path) -> None:
+    rows = "".join(
+        f"  - {{date: 2025-{1 + at // 28:02}-{1 + at % 28:02}, water: {238 + at % 5} mL, "
+        "verdict: right}\n"
+        for at in range(300)
+    )
+    found = bowls(tmp_path, rows)["recipes/bowl.html"].select_one("section.trials")
+    assert found is not None
+    assert len(found.select(".plot .mark")) == 24
+    text = " ".join(found.get_text().split())
+    assert "300 trials and 1 test: for 1 serving" in text
+    assert "The newest 24; 277 earlier are counted and not drawn." in text
+    assert len(found.select("section > ol > li")) == 12
+    assert len(found.select("details ol > li")) == 288
+    assert found.select_one("details summary")
+    assert found.select("time")[0].get_text() == "2025-11-20"
+    assert "give or take less than 1" in text or "give or take 1" in text
+
+
+def test_a_store_of_which_trials_say_little_says_so(tmp_path: Path) -> None:
+    pages = bowls(tmp_path, "  - {date: 2026-03-02, water: 17 tbsp, verdict: right}\n")
+    assert "which say little of it yet; usual" in pages["larder/leeks.html"].get_text()
+    assert "which say little" not in page("larder/quick-oats.html").get_text()
+    told = [row.get_text() for row in pages["learned.html"].select("tbody th")]
+    assert [words.split()[0] for words in told] == ["lentils"]  # leeks moved by next to nothing
