@@ -9,7 +9,7 @@ In order: `conditions` (method, place, kit), `boiling` (water and air), `composi
 of food), `rehydration` and `consistency` (water that stays), `heating`, `evaporation`,
 `cooling` and `warmth` (water and heat that leave), `readying` (each method), `resting`
 (time), `component` (dry mix and test), `scaling` (the answer), `jars`, `simmering`, `fuel` and
-`holding` (heat over the day), `trials`, `learning` and `teaching` (what trials teach).
+`holding` (heat over the day), `trials`, `posterior`, `learning` and `teaching` (what trials teach).
 """
 
 from cookbook_build.kitchen.composition import Composition

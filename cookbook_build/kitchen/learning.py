@@ -1,34 +1,30 @@
-"""What trials teach: uptakes of stores and free water of components, with their uncertainty.
+"""What trials teach, slips left out, and what they let expect of a trial that is not among them.
 
-Unknown are the uptake κ of each store, the household's offset u of each consistency (how stiff
-this cook likes it) and each component's own offset v. A trial is one equation between them. All
-beliefs are Gaussian: one linear solve about the current estimate, repeated until it rests. Own
-offsets stand in their own component's trials only, so they are folded into each component's
-small block, and what is solved is as large as the larder, not as the book.
+A slip is judged by what all others say of it. Where two contradict each other, both are far from
+what the other says: then the author's own test stands before a trial, a trial of the author's
+before somebody else's, and what was likely before any trial before what was not.
 """
 
 from __future__ import annotations
 
-from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import hypot, sqrt
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from cookbook_build.kitchen.posterior import (
+    HOUSEHOLD_SHARE,
+    OWN_SHARE,
+    Belief,
+    Learned,
+    posterior,
+)
+
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
 
-    from numpy.typing import NDArray
-
-    from cookbook_build.kitchen.consistency import Consistency
-
-    Array: TypeAlias = NDArray[np.float64]
-
-HOUSEHOLD_SHARE: Final = 12 / 13
-OWN_SHARE: Final = 5 / 13
-"""How a consistency's deviation divides between the household and the component, our choice: as
-0.12 to 0.05, scaled so that both together are the consistency's own."""
+    from cookbook_build.kitchen.posterior import Equation
 
 SLIP_SD: Final = 4.0
 """A trial further off than this is reported and left out; our choice."""
@@ -38,119 +34,6 @@ RESTS_AT: Final = 1e-12
 SEEKS_AT: Final = 1e-3
 """Rounds of linearising, the step at which they rest, and that at which they are close enough to
 look for slips; all our choice. Three rounds are plenty."""
-
-UPTAKE_BOUNDS: Final = (0.05, 1.5)
-FREE_BOUNDS: Final = (-0.6, 20.0)
-"""Estimates about which a round is linearised stay within these; our choice."""
-
-
-@dataclass(frozen=True, slots=True)
-class Belief:
-    """A Gaussian belief about one number.
-
-    Parameters
-    ----------
-    mean, sd : float
-        Mean and standard deviation. [-]
-    """
-
-    mean: float
-    sd: float
-
-
-@dataclass(frozen=True, slots=True)
-class Equation:
-    r"""One trial: what its stores took up and what stood free make the water that stayed.
-
-    Parameters
-    ----------
-    component : str
-        Whose own offset is in it. [-]
-    consistency : Consistency
-        Whose household offset is in it, and from which free water it starts. [-]
-    full_ml : tuple of (str, float)
-        Water that would restore each store wholly, for the trial's servings. [mL]
-    dry_g : float
-        Dry mix of the trial. [g]
-    stays_ml : float
-        Water that was right and stayed. [mL]
-    sd_ml : float
-        Its standard deviation. [mL]
-
-    Notes
-    -----
-    .. math:: \sum κ_i a_i + (φ + u + v)(D + \sum κ_i a_i) = W - L
-    """
-
-    component: str
-    consistency: Consistency
-    full_ml: tuple[tuple[str, float], ...]
-    dry_g: float
-    stays_ml: float
-    sd_ml: float
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Own:
-    """A component's own offset: its mean and variance, and how it hangs on the shared unknowns.
-
-    Parameters
-    ----------
-    mean, variance : float
-        Offset of its free water, and its variance. [-]
-    hangs : numpy.ndarray
-        Its covariance with each of the shared unknowns. [-]
-    """
-
-    mean: float
-    variance: float
-    hangs: Array
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Learned:
-    """What all trials together teach.
-
-    Parameters
-    ----------
-    names : mapping of str to int
-        Place of each store, and of each consistency as `:name`, among the shared unknowns. [-]
-    prior : numpy.ndarray
-        What was believed of each before. [-]
-    mean : numpy.ndarray
-        What is believed now. [-]
-    covariance : numpy.ndarray
-        How surely. [-]
-    own : mapping of str to Own
-        The own offset of each component that has trials. [-]
-    scores : tuple of float
-        How many deviations each trial lies from what all others say of it; of one left out,
-        when it was left out. [-]
-    left_out : frozenset of int
-        The trials that contradict the rest and were left out. [-]
-    """
-
-    names: Mapping[str, int]
-    prior: Array
-    mean: Array
-    covariance: Array
-    own: Mapping[str, Own]
-    scores: tuple[float, ...] = ()
-    left_out: frozenset[int] = frozenset()
-
-    def of(self, name: str) -> Belief | None:
-        """Return what is believed of a store, or of a consistency as `:name`, if it was taught."""
-        at = self.names.get(name)
-        if at is None:
-            return None
-        return Belief(float(self.mean[at]), sqrt(float(self.covariance[at, at])))
-
-    def free_ratio(self, component: str, consistency: Consistency) -> float:
-        """Return the free water that a component is believed to want, to a gram restored [-]."""
-        at = self.names.get(f":{consistency.name}")
-        household = float(self.mean[at]) if at is not None else 0.0
-        own = self.own[component].mean if component in self.own else 0.0
-        return consistency.free_ratio + household + own
 
 
 def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learned:
@@ -173,10 +56,11 @@ def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learne
     Notes
     -----
     `posterior`, each time about the last estimate, until it rests. Of the trials that lie more
-    than four deviations from what all others say of them, the one that lies furthest from what
-    was believed before any is left out: of two that contradict each other, it is the likelier
-    slip. With it go others as far off that share no store or consistency with it; and all is
-    done again.
+    than four deviations from what all others say of them, the one most readily doubted is left
+    out, and among equals the one furthest from what was believed before any: of two that
+    contradict each other it is the likelier slip. With it go others as far off that share no
+    store or consistency with it; and all is done again. One that was left out for another's sake
+    is taken back in the end.
 
     References
     ----------
@@ -186,25 +70,32 @@ def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learne
     Examples
     --------
     >>> from cookbook_build.kitchen.consistency import CONSISTENCIES
+    >>> from cookbook_build.kitchen.posterior import Equation
     >>> trial = Equation("bowl", CONSISTENCIES["stew"], (("peas", 100.0),), 40.0, 160.0, 4.8)
     >>> taught = learn([trial], {"peas": Belief(0.85, 0.12)})
     >>> round(taught.of("peas").mean, 2), round(taught.free_ratio("bowl", CONSISTENCIES["stew"]), 2)
     (0.92, 0.51)
     """
-    alone = [abs(_alone(equation, priors)) for equation in equations]
-    left_out: dict[int, float] = {}
+    before = [abs(_score(equation, _nothing(), priors)) for equation in equations]
+    left_out: set[int] = set()
+    returned: set[int] = set()
     found, closeness = None, SEEKS_AT
     while True:
         kept = [at for at in range(len(equations)) if at not in left_out]
         found = _rested([equations[at] for at in kept], priors, found, closeness)
         scores = dict(zip(kept, found.scores, strict=True))
-        slips = _slips(equations, scores, alone)
-        if not slips and closeness == RESTS_AT:
-            scores |= left_out
+        slips = _slips(equations, scores, before)
+        left_out.update(slips)
+        if slips or closeness != RESTS_AT:
+            closeness = SEEKS_AT if slips else RESTS_AT
+            continue
+        scores |= {at: _score(equations[at], found, priors) for at in left_out}
+        back = {at for at in left_out - returned if abs(scores[at]) <= SLIP_SD}
+        if not back:
             ordered = tuple(scores[at] for at in range(len(equations)))
             return replace(found, scores=ordered, left_out=frozenset(left_out))
-        left_out |= {at: scores[at] for at in slips}
-        closeness = SEEKS_AT if slips else RESTS_AT
+        left_out -= back
+        returned |= back
 
 
 def _rested(
@@ -222,201 +113,96 @@ def _rested(
     return found
 
 
-def _alone(equation: Equation, priors: Mapping[str, Belief]) -> float:
-    """Return how many deviations a trial lies from what was believed before any."""
-    consistency = equation.consistency
-    taken_ml = sum(full_ml * priors[store].mean for store, full_ml in equation.full_ml)
+def expected_ml(equation: Equation, learned: Learned, priors: Mapping[str, Belief]) -> Belief:
+    r"""Return the water that what was learned lets expect of a trial that is not among it.
+
+    Assumes that what no trial has taught is as it was believed to be.
+
+    Parameters
+    ----------
+    equation : Equation
+        The trial. [-]
+    learned : Learned
+        The posterior of others. [-]
+    priors : mapping of str to Belief
+        Uptake of each of its stores before any trial. [-]
+
+    Returns
+    -------
+    Belief
+        Water that stays, and its standard deviation without the trial's own noise. [mL]
+
+    Notes
+    -----
+    .. math:: \sum κ_i a_i + (φ + u + v)(D + \sum κ_i a_i), \quad σ^2 = g^T Σ g
+
+    with g the slopes by κ, u and v.
+
+    References
+    ----------
+    .. [1] C. M. Bishop, Pattern Recognition and Machine Learning, 2006, section 3.3.2 (from
+       memory).
+
+    Examples
+    --------
+    >>> from cookbook_build.kitchen.consistency import CONSISTENCIES
+    >>> from cookbook_build.kitchen.posterior import Equation
+    >>> priors = {"peas": Belief(0.85, 0.12)}
+    >>> trial = Equation("bowl", CONSISTENCIES["stew"], (("peas", 100.0),), 40.0, 160.0, 4.8)
+    >>> round(expected_ml(trial, learn([], priors), priors).mean, 2)
+    141.25
+    """
+    consistency, own = equation.consistency, learned.own.get(equation.component)
+    free = learned.free_ratio(equation.component, consistency)
+    beliefs = [learned.of(store) or priors[store] for store, _ in equation.full_ml]
+    taken_ml = sum(b.mean * full for b, (_, full) in zip(beliefs, equation.full_ml, strict=True))
     restored_g = equation.dry_g + taken_ml
-    expected_ml = taken_ml + consistency.free_ratio * restored_g
-    sd_ml = hypot(
-        equation.sd_ml,
-        consistency.free_ratio_sd * restored_g,
-        *((1 + consistency.free_ratio) * full_ml * priors[store].sd
-          for store, full_ml in equation.full_ml),
-    )  # fmt: skip
-    return (equation.stays_ml - expected_ml) / sd_ml
+    household = f":{consistency.name}"
+    slopes = np.zeros(len(learned.names))
+    variance = 0.0
+    for name, slope, sd in (
+        *(
+            (store, full * (1 + free), belief.sd)
+            for belief, (store, full) in zip(beliefs, equation.full_ml, strict=True)
+        ),
+        (household, restored_g, HOUSEHOLD_SHARE * consistency.free_ratio_sd),
+    ):
+        if name in learned.names:
+            slopes[learned.names[name]] += slope
+        else:
+            variance += (slope * sd) ** 2
+    variance += float(slopes @ learned.covariance @ slopes)
+    if own is None:
+        variance += (restored_g * OWN_SHARE * consistency.free_ratio_sd) ** 2
+    else:
+        variance += restored_g * (restored_g * own.variance + 2 * float(slopes @ own.hangs))
+    return Belief(taken_ml + free * restored_g, sqrt(max(variance, 0.0)))
+
+
+def _nothing() -> Learned:
+    empty = np.zeros(0)
+    return Learned({}, empty, empty, np.zeros((0, 0)), {})
+
+
+def _score(equation: Equation, learned: Learned, priors: Mapping[str, Belief]) -> float:
+    """Return how many deviations a trial lies from what others say of it."""
+    told = expected_ml(equation, learned, priors)
+    return (equation.stays_ml - told.mean) / hypot(told.sd, equation.sd_ml)
 
 
 def _slips(
-    equations: Sequence[Equation], scores: Mapping[int, float], alone: Sequence[float]
+    equations: Sequence[Equation], scores: Mapping[int, float], before: Sequence[float]
 ) -> list[int]:
     """Return the likeliest slips, no two of which share a store or a consistency."""
     slips: list[int] = []
     touched: set[str] = set()
-    for at in sorted(scores, key=lambda at: (-alone[at], -abs(scores[at]), at)):
+
+    def readiness(at: int) -> tuple[float, ...]:
+        return -equations[at].doubt, -before[at], -abs(scores[at]), at
+
+    for at in sorted(scores, key=readiness):
         shared = {equations[at].consistency.name, *(store for store, _ in equations[at].full_ml)}
         if abs(scores[at]) > SLIP_SD and not shared & touched:
             slips.append(at)
             touched |= shared
     return slips
-
-
-def posterior(
-    equations: Sequence[Equation], priors: Mapping[str, Belief], about: Learned | None = None
-) -> Learned:
-    r"""Return the Gaussian posterior of trials, made linear about an estimate.
-
-    Assumes that the own offset of a component stands in that component's trials only.
-
-    Parameters
-    ----------
-    equations : sequence of Equation
-        The trials. [-]
-    priors : mapping of str to Belief
-        Uptake of each store that stands in them. [-]
-    about : Learned or None
-        The estimate; None for the priors. [-]
-
-    Returns
-    -------
-    Learned
-        The posterior, every trial counted. [-]
-
-    Raises
-    ------
-    KeyError
-        If a trial's store has no prior.
-
-    Notes
-    -----
-    With β the shared unknowns, r = G (β - β_0) + h v + ε for the trials of one component and
-    S = diag(s²) + σ_v² h h^T,
-
-    .. math:: Σ = \left(Σ_0^{-1} + \sum G^T S^{-1} G\right)^{-1}, \quad
-              β - β_0 = Σ \sum G^T S^{-1} r, \quad v = σ_v^2 h^T S^{-1} (r - G (β - β_0))
-
-    References
-    ----------
-    .. [1] C. M. Bishop, Pattern Recognition and Machine Learning, 2006, section 3.3 (from
-       memory).
-
-    Examples
-    --------
-    >>> posterior([], {}).names
-    {}
-    """
-    names, before = _unknowns(equations, priors)
-    prior = np.array([belief.mean for belief in before])
-    information = np.diag([1 / belief.sd**2 for belief in before])
-    pull = np.zeros(len(before))
-    estimate = about or Learned({}, prior, prior, information, {})
-    blocks = [_block(rows, names, prior, estimate) for rows in _by_component(equations)]
-    for block in blocks:
-        information[np.ix_(block.touches, block.touches)] += block.weighted @ block.slopes
-        pull[block.touches] += block.weighted @ block.misses
-    covariance = np.linalg.inv(information) if len(before) else information
-    step = covariance @ pull
-    own: dict[str, Own] = {}
-    scores = np.zeros(len(equations))
-    for block in blocks:
-        own[block.component], scores[block.rows] = block.told(step, covariance)
-    return Learned(names, prior, prior + step, covariance, own, tuple(map(float, scores)))
-
-
-def _unknowns(
-    equations: Sequence[Equation], priors: Mapping[str, Belief]
-) -> tuple[dict[str, int], list[Belief]]:
-    stores = sorted({store for equation in equations for store, _ in equation.full_ml})
-    household = {equation.consistency.name: equation.consistency for equation in equations}
-    beliefs = {store: priors[store] for store in stores} | {
-        f":{name}": Belief(0.0, HOUSEHOLD_SHARE * household[name].free_ratio_sd)
-        for name in sorted(household)
-    }
-    return {name: at for at, name in enumerate(beliefs)}, list(beliefs.values())
-
-
-def _by_component(equations: Sequence[Equation]) -> Iterator[list[tuple[int, Equation]]]:
-    groups: dict[str, list[tuple[int, Equation]]] = defaultdict(list)
-    for at, equation in enumerate(equations):
-        groups[equation.component].append((at, equation))
-    for component in sorted(groups):
-        yield groups[component]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Block:
-    """The trials of one component, made linear: slopes G, own slopes h, misses r, inverse of S."""
-
-    component: str
-    rows: list[int]
-    touches: list[int]
-    slopes: Array
-    own_slopes: Array
-    misses: Array
-    variances: Array
-    own_variance: float
-    inverse: Array
-
-    @property
-    def weighted(self) -> Array:
-        """The slopes, weighted by the inverse of S."""
-        return np.asarray(self.slopes.T @ self.inverse)
-
-    def told(self, step: Array, covariance: Array) -> tuple[Own, Array]:
-        """Return the own offset once the shared unknowns are known, and the trials' scores."""
-        across = covariance[:, self.touches]
-        shared = across[self.touches]
-        left = self.misses - self.slopes @ step[self.touches]
-        gain = self.own_variance * self.own_slopes @ self.inverse
-        through = gain @ self.slopes
-        alone = self.own_variance * (1 - gain @ self.own_slopes)
-        own = Own(float(gain @ left), float(alone + through @ shared @ through), -across @ through)
-        # left alone, a trial's miss is its residual over 1 - its own leverage
-        known = np.sum((self.slopes @ shared) * self.slopes, axis=1)
-        known += 2 * self.own_slopes * (self.slopes @ own.hangs[self.touches])
-        known += self.own_slopes**2 * own.variance
-        lonely = np.maximum(1 - known / self.variances, RESTS_AT)
-        return own, (left - self.own_slopes * own.mean) / np.sqrt(self.variances * lonely)
-
-
-def _inverse(variances: Array, own_slopes: Array, own_variance: float) -> Array:
-    """Return the inverse of S = diag(s²) + σ_v² h h^T, by the formula of Sherman and Morrison."""
-    scaled = own_slopes / variances
-    shrunk = own_variance / (1 + own_variance * (scaled @ own_slopes))
-    return np.asarray(np.diag(1 / variances) - shrunk * np.outer(scaled, scaled))
-
-
-def _block(
-    rows: list[tuple[int, Equation]], names: Mapping[str, int], prior: Array, about: Learned
-) -> _Block:
-    component, consistency = rows[0][1].component, rows[0][1].consistency
-    used = {name for _, row in rows for name, _ in row.full_ml} | {f":{consistency.name}"}
-    touches = sorted(names[name] for name in used)
-    place = {at: column for column, at in enumerate(touches)}
-    slopes = np.zeros((len(rows), len(touches)))
-    own_slopes, misses = np.zeros(len(rows)), np.zeros(len(rows))
-    free = _within(about.free_ratio(component, consistency), FREE_BOUNDS)
-    estimate = prior[touches]
-    for name in used & about.names.keys():
-        estimate[place[names[name]]] = about.mean[about.names[name]]
-    offset = float(estimate[place[names[f":{consistency.name}"]]])
-    estimate = np.clip(estimate, *UPTAKE_BOUNDS)
-    estimate[place[names[f":{consistency.name}"]]] = offset
-    for row, (_, trial) in enumerate(rows):
-        taken_ml = 0.0
-        for store, full_ml in trial.full_ml:
-            column = place[names[store]]
-            taken_ml += full_ml * float(estimate[column])
-            slopes[row, column] += full_ml * (1 + free)
-        restored_g = trial.dry_g + taken_ml
-        slopes[row, place[names[f":{consistency.name}"]]] = own_slopes[row] = restored_g
-        misses[row] = trial.stays_ml - taken_ml - free * restored_g
-    own = free - consistency.free_ratio - offset
-    misses += slopes @ (estimate - prior[touches]) + own_slopes * own
-    variances = np.array([trial.sd_ml**2 for _, trial in rows])
-    own_variance = (OWN_SHARE * consistency.free_ratio_sd) ** 2
-    return _Block(
-        component,
-        [at for at, _ in rows],
-        touches,
-        slopes,
-        own_slopes,
-        misses,
-        variances,
-        own_variance,
-        _inverse(variances, own_slopes, own_variance),
-    )
-
-
-def _within(value: float, bounds: tuple[float, float]) -> float:
-    return min(max(value, bounds[0]), bounds[1])

@@ -13,7 +13,7 @@ from cookbook_build.kitchen.component import (
     require_positive,
     stayed_ml,
 )
-from cookbook_build.kitchen.learning import Equation
+from cookbook_build.kitchen.posterior import Equation
 from cookbook_build.kitchen.resting import settled_rest_s
 
 if TYPE_CHECKING:

@@ -6,9 +6,9 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from cookbook_build.kitchen.learning import Belief, Learned, learn
+from cookbook_build.kitchen.learning import expected_ml, learn
+from cookbook_build.kitchen.posterior import Belief, Learned
 from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS
-from cookbook_build.kitchen.scaling import component_water
 from cookbook_build.kitchen.teaching import taught
 from cookbook_build.kitchen.trials import Trial, equation
 from cookbook_build.planning.dishes import far_waters, part_method
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
     from cookbook_build.findings import Findings, Place
-    from cookbook_build.kitchen.learning import Equation
+    from cookbook_build.kitchen.posterior import Equation
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.schema import TrialKeys
     from cookbook_build.planning.dishes import Dish, Part
@@ -34,6 +34,7 @@ class Record:
     equation: Equation
     place: Place
     keys: TrialKeys | None  # None for a test
+    told: bool = False  # by a reader
     score: float = 0.0  # deviations from what all others say
     left_out: bool = False  # it contradicts them
 
@@ -113,7 +114,8 @@ def taught_dishes(
 ) -> tuple[dict[str, Dish], Lessons]:
     """Return all dishes with what the book's trials teach, and those lessons."""
     records = tuple(_records(dishes, book))
-    learned = learn([record.equation for record in records], store_priors(stores))
+    priors = store_priors(stores)
+    learned = learn([record.equation for record in records], priors)
     scored = tuple(
         replace(record, score=learned.scores[at], left_out=at in learned.left_out)
         for at, record in enumerate(records)
@@ -133,7 +135,7 @@ def taught_dishes(
         )
         for address, dish in dishes.items()
     }
-    _report_slips(lessons, known, findings)
+    _report_slips(lessons, priors, findings)
     return known, lessons
 
 
@@ -153,28 +155,45 @@ def _records(dishes: Mapping[str, Dish], book: Manuscript) -> Iterator[Record]:
         far = {id(part) for part, _ in far_waters(dish)}
         for part in dish.parts:
             trials = list(_trials(dish, part, book))
-            for keys, trial, place in trials:
-                yield _record(dish, part, trial, place, keys)
+            for trial in trials:
+                yield _record(dish, part, trial)
             test = _test(part)
-            if test and id(part) not in far and not any(_same(test, t) for _, t, _ in trials):
+            own = [one.trial for one in trials if not one.told]
+            if test and id(part) not in far and not any(_same(test, trial) for trial in own):
                 place = dish.recipe.places.of(*part.text.path, "tested", "water")
-                yield _record(dish, part, test, place, None)
+                yield _record(dish, part, _Made(None, test, place))
 
 
-def _record(dish: Dish, part: Part, trial: Trial, place: Place, keys: TrialKeys | None) -> Record:
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """A trial or a test, before it is an equation."""
+
+    keys: TrialKeys | None
+    trial: Trial
+    place: Place
+    told: bool = False
+
+    @property
+    def doubt(self) -> int:
+        """How readily it gives way to others: the author's test last."""
+        return (1 + self.told) if self.keys else 0
+
+
+def _record(dish: Dish, part: Part, made: _Made) -> Record:
     name = part_name(dish, part)
-    return Record(name, trial, equation(name, part.mix, trial, dish.place.kit), place, keys)
+    found = replace(equation(name, part.mix, made.trial, dish.place.kit), doubt=made.doubt)
+    return Record(name, made.trial, found, made.place, made.keys, made.told)
 
 
-def _trials(dish: Dish, part: Part, book: Manuscript) -> Iterator[tuple[TrialKeys, Trial, Place]]:
+def _trials(dish: Dish, part: Part, book: Manuscript) -> Iterator[_Made]:
     """Give the trials of a component: the author's own, then those that readers sent."""
     for at, keys in enumerate(part.text.trials):
         place = dish.recipe.places.of(*part.text.path, "trials", at, "water")
-        yield keys, _trial(keys, part, dish, book), place
+        yield _Made(keys, _trial(keys, part, dish, book), place)
     for reply in book.replies:
         of_part = reply.part.casefold() if reply.part else dish.parts[0].name.casefold()
         if reply.recipe == dish.recipe.address and of_part == part.name.casefold():
-            yield reply.trial, _trial(reply.trial, part, dish, book), reply.place
+            yield _Made(reply.trial, _trial(reply.trial, part, dish, book), reply.place, told=True)
 
 
 def _trial(keys: TrialKeys, part: Part, dish: Dish, book: Manuscript) -> Trial:
@@ -210,32 +229,22 @@ def _same(test: Trial, trial: Trial) -> bool:
     )  # fmt: skip
 
 
-def _report_slips(lessons: Lessons, dishes: Mapping[str, Dish], findings: Findings) -> None:
-    """Report each trial that contradicts all that the others say.
-
-    What they say is what was learned without it, whether or not the dish goes by its own test.
-    """
-    parts = {part_name(dish, part): (dish, part) for dish in dishes.values() for part in dish.parts}
+def _report_slips(lessons: Lessons, priors: Mapping[str, Belief], findings: Findings) -> None:
+    """Report each trial that contradicts all that the others say, with what they let expect."""
     for record in lessons.records:
         if not record.left_out:
             continue
-        dish, part = parts[record.name]
-        trial = record.trial
-        knowledge = part.mix.knowledge
-        right = component_water(
-            replace(part.mix, knowledge=knowledge and replace(knowledge, speaks=True)),
-            servings=trial.servings,
-            method=trial.method,
-            conditions=trial.conditions,
-            kit=dish.place.kit,
-        ).total_ml
-        more = "more" if trial.right_ml > right else "less"
+        says_ml = record.trial.right_ml
+        told = expected_ml(record.equation, lessons.learned, priors)
+        right_ml = max(says_ml + told.mean - record.equation.stays_ml, 0.0)
+        more = "more" if says_ml > right_ml else "less"
         what = "this trial" if record.keys else "this test"
         findings.warning(
             record.place,
-            f"{what} says {trial.right_ml:.0f} mL, far {more} than the {right:.0f} mL that "
+            f"{what} says {says_ml:.0f} mL, far {more} than the {right_ml:.0f} mL that "
             f"{_witnesses(record, lessons)} let expect",
-            "check its water, servings, method and verdict; until then it teaches nothing.",
+            "check its water, servings, method, rest, altitude and verdict; until then it "
+            "teaches nothing.",
         )
 
 

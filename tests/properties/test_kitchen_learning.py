@@ -24,13 +24,13 @@ from cookbook_build.kitchen import (
     component_water,
     full_restoration_ml,
 )
-from cookbook_build.kitchen.learning import (
+from cookbook_build.kitchen.learning import learn
+from cookbook_build.kitchen.posterior import (
     HOUSEHOLD_SHARE,
     OWN_SHARE,
     Belief,
     Equation,
     Learned,
-    learn,
     posterior,
 )
 from cookbook_build.kitchen.teaching import taught
@@ -39,7 +39,7 @@ from cookbook_build.kitchen.trials import Trial, Verdict, equation
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from cookbook_build.kitchen.learning import Array
+    from cookbook_build.kitchen.posterior import Array
 
 CLOSE = 1e-9
 HOME, KIT = Conditions(altitude_m=310.0), Kit()

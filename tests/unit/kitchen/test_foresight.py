@@ -7,7 +7,8 @@ import pytest
 
 from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.kitchen.foresight import Wish, expected_drops
-from cookbook_build.kitchen.learning import Belief, Equation, Learned, learn, posterior
+from cookbook_build.kitchen.learning import learn
+from cookbook_build.kitchen.posterior import Belief, Equation, Learned, posterior
 
 STORES = ("peas", "leeks", "barley", "lentils", "plums")
 PRIORS = {store: Belief(0.85, 0.12) for store in STORES}

@@ -15,7 +15,8 @@ from math import sqrt
 import pytest
 
 from cookbook_build.kitchen.consistency import Consistency
-from cookbook_build.kitchen.learning import Belief, Equation, Learned, learn, posterior
+from cookbook_build.kitchen.learning import SLIP_SD, expected_ml, learn
+from cookbook_build.kitchen.posterior import Belief, Equation, Learned, posterior
 
 STIFF = Consistency("stew", 0.0, 0.13)
 LOOSE = Consistency("soup", 1.0, 0.13)
@@ -148,3 +149,37 @@ def test_an_estimate_of_fewer_names_serves_as_well() -> None:
 def test_a_store_without_a_prior_is_our_mistake() -> None:
     with pytest.raises(KeyError):
         learn([TRIAL], {})
+
+
+def test_before_any_trial_the_ingredients_alone_let_expect() -> None:
+    told = expected_ml(TRIAL, learn([], PRIORS), PRIORS)
+    assert (told.mean, told.sd**2) == pytest.approx((100.0, 100 + 576 + 100))
+
+
+def test_what_is_expected_of_another_trial_is_what_its_score_is_counted_from() -> None:
+    # nearly linear, so that a trial's deviation from the others is that of its residual
+    others = [replace(TRIAL, stays_ml=101.0), replace(TRIAL, component="pan", stays_ml=99.0)]
+    told = expected_ml(TRIAL, learn(others, PRIORS), PRIORS)
+    score = (TRIAL.stays_ml - told.mean) / sqrt(told.sd**2 + TRIAL.sd_ml**2)
+    together = posterior([*others, TRIAL], PRIORS, about=learn(others, PRIORS))
+    assert together.scores[2] == pytest.approx(score, rel=1e-6)
+
+
+def test_of_two_that_contradict_each_other_the_more_doubted_goes() -> None:
+    sure = replace(TRIAL, stays_ml=110.0, sd_ml=1.0)
+    far = replace(TRIAL, stays_ml=60.0, sd_ml=1.0)
+    for first, second, left_out in (
+        (replace(sure, doubt=2), far, 0),
+        (sure, replace(far, doubt=2), 1),
+        (sure, far, 1),  # neither more doubted: the one further from what was believed
+    ):
+        assert learn([first, second], PRIORS).left_out == {left_out}
+
+
+def test_one_that_was_left_out_for_another_s_sake_comes_back() -> None:
+    good = [replace(TRIAL, stays_ml=100.0 + at, sd_ml=3.0, doubt=2) for at in (0, 1)]
+    absurd = replace(TRIAL, stays_ml=1000.0, sd_ml=3.0, doubt=1)
+    found = learn([*good, absurd], PRIORS)
+    assert found.left_out == {2}
+    assert all(abs(score) < 1 for score in found.scores[:2])
+    assert abs(found.scores[2]) > SLIP_SD
