@@ -10,7 +10,6 @@ from math import sqrt
 from typing import TYPE_CHECKING, Final, Literal
 
 from cookbook_build.preserving.yields import (
-    LEAST_CREDIBLE_MOISTURE,
     MOST_CREDIBLE_MOISTURE,
     residual_moisture,
 )
@@ -18,7 +17,13 @@ from cookbook_build.preserving.yields import (
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-LotFault = Literal["not weighed", "heavier than fresh", "lighter than its dry matter", "still damp"]
+LotFault = Literal[
+    "not weighed",
+    "heavier than fresh",
+    "lighter than its dry matter",
+    "far too light",
+    "still damp",
+]
 
 TABLE_YIELD_SHARE: Final = 0.15
 """How far a household's yield lies from the table's, as a standard deviation in parts of it: five
@@ -28,9 +33,18 @@ vegetables that a cyclist weighed before and after drying scatter by 0.16 about 
 LOT_YIELD_SHARE: Final = 0.08
 """How far one lot lies from the household's yield, likewise: half of that, our choice."""
 
+LIGHT_SHARE: Final = 0.9
+"""A lot that weighs less than this part of its table dry matter is lighter than foods of one name
+differ among themselves: our choice. The lightest of those five vegetables came to 0.908 of it."""
+
 LIGHTEST_SHARE: Final = 0.7
-"""A lot that weighs less than this part of its table dry matter teaches nothing: our choice, two
-standard deviations of the table's yield."""
+"""A lot that weighs less than this part of its table dry matter can't be, and teaches nothing; our
+choice, two standard deviations of the table's yield: a tenth would all but refuse those
+vegetables."""
+
+DAMP_MOISTURE: Final = 0.10
+"""A lot with more water than that is no pattern for the next: what it weighs says when somebody
+stopped, not when it was dry. The limit of absorbers; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +60,20 @@ class WeighedLot:
     fault : str or None
         What is wrong with the weights. [-]
     teaches : bool
-        Whether the household's own yield should count it. A lot a little lighter than its table
-        dry matter does: the food was wetter than the table's, which is what its yield says. [-]
+        Whether the household's own yield should count it. A lot lighter than its table dry matter
+        does: the food was wetter than the table's, which is what its yield says. A damp one does
+        not: its yield would tell the next tray to stop as damp. [-]
     """
 
     dried_share: float | None
     moisture: float | None
     fault: LotFault | None
     teaches: bool
+
+    @property
+    def is_damp(self) -> bool:
+        """Whether it holds more water than sealed keeping allows."""
+        return self.moisture is not None and self.moisture > DAMP_MOISTURE
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,9 +121,9 @@ def weighed_lot(fresh_g: float, dry_g: float, fresh_moisture: float) -> WeighedL
     -----
     .. math:: y = m_{dry}/m_{fresh}, \quad M_r = 1 - (1 - M_f)/y
 
-    Credible is a moisture of 0 to 0.25. Three of five vegetables that somebody weighed come out
-    below zero with a table's moisture, by up to 0.10; so such a lot has a fault, to be shown, and
-    yet teaches while it holds 0.7 of its table dry matter.
+    Credible is a moisture up to 0.25. Three of five vegetables that somebody weighed come out below
+    zero with a table's moisture, by up to 0.10: foods differ. So a lot that holds 0.9 of its table
+    dry matter has no fault; one that holds 0.7 has one, to be shown, and yet teaches.
 
     References
     ----------
@@ -124,16 +144,18 @@ def weighed_lot(fresh_g: float, dry_g: float, fresh_moisture: float) -> WeighedL
     fault: LotFault | None = None
     if dry_g > fresh_g:
         fault = "heavier than fresh"
-    elif moisture < LEAST_CREDIBLE_MOISTURE:
+    elif (1 - moisture) * LIGHTEST_SHARE > 1:
+        fault = "far too light"
+    elif (1 - moisture) * LIGHT_SHARE > 1:
         fault = "lighter than its dry matter"
     elif moisture > MOST_CREDIBLE_MOISTURE:
         fault = "still damp"
-    light = fault == "lighter than its dry matter" and (1 - moisture) * LIGHTEST_SHARE <= 1
-    return WeighedLot(dry_g / fresh_g, moisture, fault, teaches=fault is None or light)
+    teaches = fault in {None, "lighter than its dry matter"} and moisture <= DAMP_MOISTURE
+    return WeighedLot(dry_g / fresh_g, moisture, fault, teaches=teaches)
 
 
 def household_yield(table_yield: float, lot_yields: Sequence[float]) -> HouseholdYield:
-    r"""Return a store's yield: the table's, drawn toward the household's lots.
+    r"""Return a store's yield: the table's, drawn toward the household's lots, and never above it.
 
     Assumes that lots scatter alike, and that a household lies about the table as lots about it.
 
@@ -156,10 +178,14 @@ def household_yield(table_yield: float, lot_yields: Sequence[float]) -> Househol
 
     Notes
     -----
-    .. math:: y = \frac{y_0/p^2 + n \bar y/s^2}{1/p^2 + n/s^2}, \quad
+    .. math:: y = \min\left(y_0, \frac{y_0/p^2 + n \bar y/s^2}{1/p^2 + n/s^2}\right), \quad
               σ = y_0 (1/p^2 + n/s^2)^{-1/2}
 
     with p = 0.15 for the table and s = 0.08 for a lot, both in parts of the table's yield.
+
+    Lots that weigh more than the table's came from richer food or are damper, and no weighing tells
+    which; a tray's target follows from the yield, so the drier reading is taken: with y above y_0
+    each tray would be called done with more water left than the target moisture.
 
     References
     ----------
@@ -167,16 +193,18 @@ def household_yield(table_yield: float, lot_yields: Sequence[float]) -> Househol
 
     Examples
     --------
-    >>> own = household_yield(0.12, [0.132, 0.130, 0.134])
+    >>> own = household_yield(0.12, [0.108, 0.110, 0.106])
     >>> round(own.mean, 3), round(own.sd, 3), own.lots
-    (0.131, 0.005, 3)
+    (0.109, 0.005, 3)
+    >>> household_yield(0.12, [0.132, 0.130, 0.134]).mean
+    0.12
     """
     if not all(share > 0 for share in (table_yield, *lot_yields)):
         raise ValueError("a yield is above zero")
     before, each = TABLE_YIELD_SHARE**-2, LOT_YIELD_SHARE**-2
     precision = before + len(lot_yields) * each
     mean = (table_yield * before + sum(lot_yields) * each) / precision
-    return HouseholdYield(mean, table_yield / sqrt(precision), len(lot_yields))
+    return HouseholdYield(min(mean, table_yield), table_yield / sqrt(precision), len(lot_yields))
 
 
 def fresh_moisture(dried_share: float, dried_moisture: float) -> float:

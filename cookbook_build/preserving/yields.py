@@ -21,10 +21,9 @@ RESIDUAL_MOISTURE: Final[Mapping[DryingWay, float]] = MappingProxyType(
     {"freeze": 0.03, "air": 0.08}
 )
 
-LEAST_CREDIBLE_MOISTURE: Final = 0.0
 MOST_CREDIBLE_MOISTURE: Final = 0.25
-"""Outside these a drying log holds a weighing slip, or a tray that isn't dry; our choice, from
-5-25 % for properly dried food: Colorado State Extension 9.308 (2012)."""
+"""Above this a drying log holds a weighing slip, or a tray that isn't dry; our choice, from 5-25 %
+for properly dried food: Colorado State Extension 9.308 (2012)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,13 @@ from __future__ import annotations
 
 import pytest
 
-from cookbook_build.preserving.lots import fresh_moisture, household_yield, weighed_lot
+from cookbook_build.kitchen.cautions import ABSORBER_MOISTURE
+from cookbook_build.preserving.lots import (
+    DAMP_MOISTURE,
+    fresh_moisture,
+    household_yield,
+    weighed_lot,
+)
 from cookbook_build.preserving.yields import dry_yield
 
 
@@ -16,11 +22,15 @@ def test_a_lot_tells_its_yield_and_its_moisture() -> None:
     ("fresh_g", "dry_g", "moisture", "fault", "teaches"),
     [
         (1000, 125, 0.88, None, True),
-        (1000, 159, 0.88, None, True),
+        (1000, 133.3, 0.88, None, True),
+        (1000, 134, 0.88, None, False),
+        (1000, 159, 0.88, None, False),
         (1000, 161, 0.88, "still damp", False),
-        (1000, 115, 0.88, "lighter than its dry matter", True),
+        (1000, 115, 0.88, None, True),
+        (1000, 109, 0.88, None, True),
+        (1000, 107, 0.88, "lighter than its dry matter", True),
         (1000, 85, 0.88, "lighter than its dry matter", True),
-        (1000, 83, 0.88, "lighter than its dry matter", False),
+        (1000, 83, 0.88, "far too light", False),
         (1000, 1001, 0.88, "heavier than fresh", False),
         (1000, 1010, 0.10, "heavier than fresh", False),
         (0, 125, 0.88, "not weighed", False),
@@ -48,14 +58,29 @@ def test_without_lots_the_tables_yield_stands() -> None:
     assert own.sd == pytest.approx(0.15 * 0.12)
 
 
+def test_damp_is_what_sealed_keeping_refuses() -> None:
+    assert DAMP_MOISTURE == ABSORBER_MOISTURE
+    assert weighed_lot(1000.0, 134.0, 0.88).is_damp
+    assert not weighed_lot(1000.0, 133.0, 0.88).is_damp
+    assert not weighed_lot(0.0, 133.0, 0.88).is_damp
+
+
+@pytest.mark.parametrize("share", [0.1201, 0.13, 0.2, 0.9])
+def test_no_lots_of_their_own_let_a_tray_stop_damper_than_the_target(share: float) -> None:
+    # by the balance of dry matter: 0.1164 g of it, at 3 % moisture, weigh 0.12 g
+    for lots in (1, 3, 40):
+        target_g = 1000 * household_yield(0.12, [share] * lots).mean
+        assert 1 - 116.4 / target_g <= 0.03 + 1e-9
+
+
 def test_more_lots_draw_the_yield_closer_and_make_it_surer() -> None:
-    owns = [household_yield(0.12, [0.14] * lots) for lots in (0, 1, 2, 5, 50)]
-    assert [own.mean for own in owns] == sorted(own.mean for own in owns)
+    owns = [household_yield(0.12, [0.10] * lots) for lots in (0, 1, 2, 5, 50)]
+    assert [own.mean for own in owns] == sorted((own.mean for own in owns), reverse=True)
     assert [own.sd for own in owns] == sorted((own.sd for own in owns), reverse=True)
     assert owns[1].mean == pytest.approx(
-        (0.12 / 0.0225 + 0.14 / 0.0064) / (1 / 0.0225 + 1 / 0.0064)
+        (0.12 / 0.0225 + 0.10 / 0.0064) / (1 / 0.0225 + 1 / 0.0064)
     )
-    assert owns[-1].mean == pytest.approx(0.14, rel=0.002)
+    assert owns[-1].mean == pytest.approx(0.10, rel=0.002)
 
 
 def test_a_yield_tells_the_moisture_that_it_was_made_with() -> None:
