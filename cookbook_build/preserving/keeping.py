@@ -60,7 +60,7 @@ class Part:
         Its weight in the mix. [g]
     fat : float
         Fat in its dry matter. [-]
-    kind : {"fruit", "apricots", "vegetable", "grain", "animal"}
+    kind : {"fruit", "apricots", "vegetable", "grain", "animal", "salt or sugar"}
         What it is. [-]
     way : {"freeze", "air", "bought"}
         How it came dry. [-]
@@ -122,7 +122,7 @@ def quality_time(
 
     Parameters
     ----------
-    kind : {"fruit", "apricots", "vegetable", "grain", "animal"}
+    kind : {"fruit", "apricots", "vegetable", "grain", "animal", "salt or sugar"}
         What it is. [-]
     way : {"freeze", "air", "bought"}
         How it came dry. [-]

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Final, Literal
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-Kind = Literal["fruit", "apricots", "vegetable", "grain", "animal"]
+Kind = Literal["fruit", "apricots", "vegetable", "grain", "animal", "salt or sugar"]
 Way = Literal["freeze", "air", "bought"]
 Package = Literal["plain", "absorber"]
 """`plain`: a closed jar or bag with its air; `absorber`: a sealed barrier that an absorber of the
@@ -59,6 +59,8 @@ PLAIN: Final[Mapping[Kind, Base]] = MappingProxyType(
         # Home-dried jerky two weeks to two months, from memory (NCHFP, USDA FSIS). Meat, fish, egg
         # and milk alike: our choice.
         "animal": Base(0.5, 2.0, 3.0, 6.0),
+        # They do not spoil, though they cake (from memory); no longer than all else is trusted.
+        "salt or sugar": Base(24.0, 24.0, 60.0, 24.0),
     }
 )
 SEALED: Final[Mapping[Way, Base]] = MappingProxyType(
@@ -161,7 +163,7 @@ def base_quality(kind: Kind, way: Way, package: Package, fat: float) -> Base:
 
     Parameters
     ----------
-    kind : {"fruit", "apricots", "vegetable", "grain", "animal"}
+    kind : {"fruit", "apricots", "vegetable", "grain", "animal", "salt or sugar"}
         What it is. [-]
     way : {"freeze", "air", "bought"}
         How it came dry; counts only with an absorber. [-]
@@ -193,7 +195,7 @@ def base_quality(kind: Kind, way: Way, package: Package, fat: float) -> Base:
     """
     oily_grain = kind == "grain" and fat > LEAN
     browning = kind == "apricots" and way != "freeze"
-    if package == "plain" or oily_grain or browning:
+    if package == "plain" or oily_grain or browning or kind == "salt or sugar":
         return PLAIN[kind]
     return SEALED_ANIMAL if kind == "animal" else SEALED[way]
 
