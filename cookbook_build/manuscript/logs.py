@@ -42,6 +42,7 @@ class StockRow:
     container: str
     grams: float
     place: Place
+    packed_place: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +58,7 @@ class LogRow:
     trays: float  # a small lot may have shared one
     last_check_g: float | None  # an hour before the end
     place: Place
+    check_place: Place | None = None
 
 
 _STORE: Final = Column("store", ("name", "ingredient", "food"), example="leeks")
@@ -106,8 +108,9 @@ _DRY: Final = Measure(
     _KILOS, may_group=True,
 )  # fmt: skip
 _HOURS: Final = Measure(
-    cells.HOURS, 0, 200, "30 or 30.5", "write the hours that this load took, such as 30."
-)
+    cells.HOURS, 1, 200, "30 or 30.5", "write the hours that this load took, such as 30.",
+    "write the hours that this load took, such as 30, or 30:15.",
+)  # fmt: skip
 _TRAYS: Final = Measure(
     cells.TRAYS, 0.05, 100, "2", "write how many trays it lay on, such as 2.",
     "write how many trays it lay on, such as 2, or 0.5 of a shared one.",
@@ -271,7 +274,8 @@ def _stock_row(row: Row, reader: _Reader) -> StockRow | None:
     grams = reader.grams(row, "grams", _HELD)
     if store is None or lot is None or packed is None or container is None or grams is None:
         return None
-    return StockRow(store, lot, packed, container, grams, row.place("lot"))
+    _check_keeps(row, store, reader)
+    return StockRow(store, lot, packed, container, grams, row.place("lot"), row.place("packed on"))
 
 
 def _log_row(row: Row, reader: _Reader) -> LogRow | None:
@@ -286,7 +290,8 @@ def _log_row(row: Row, reader: _Reader) -> LogRow | None:
         return None
     if fresh is None or dry is None:
         return None
-    return LogRow(date, store, lot, fresh, dry, hours, trays, last, row.place("lot"))
+    check = row.place("last check") if last is not None else None
+    return LogRow(date, store, lot, fresh, dry, hours, trays, last, row.place("lot"), check)
 
 
 def _last_check(row: Row, reader: _Reader) -> float | None:
@@ -321,6 +326,20 @@ def _check_weights(
             "went in",
             "check both weights, or leave the last check empty.",
         )
+
+
+def _check_keeps(row: Row, name: str, reader: _Reader) -> None:
+    """Warn of a fresh good on the shelf: it has no lot that keeps, and no menu counts on one."""
+    larder = reader.larder
+    if larder is None or name in larder.unsound or larder.stores[name].keys.dried != "fresh":
+        return
+    reader.findings.warning(
+        row.place("store"),
+        f'the larder says that "{name}" is fresh, and here it stands among what keeps; '
+        "no menu counts on it",
+        "delete this row, or write how it came dry into its line of larder.yaml, such as "
+        '"dried: bought".',
+    )
 
 
 def _check_dried(row: Row, name: str, reader: _Reader) -> None:

@@ -46,7 +46,11 @@ def read_menu(source: Source, findings: Findings) -> Menu | None:
 def check_menu(
     menu: Menu, recipes: Mapping[str, Recipe], unread: Collection[str], findings: Findings
 ) -> None:
-    """Report meals that name no meal of the book; files with findings of their own are known."""
+    """Report meals that name no meal of the book, and days that stand in no order.
+
+    Files with findings of their own are known.
+    """
+    _check_days(menu, findings)
     for at, meal in enumerate(menu.keys.meals):
         address = meal.address
         place = menu.places.of("meals", at, "recipe")
@@ -65,3 +69,14 @@ def check_menu(
                 f'"{address}" is a base, which is dried and used in meals',
                 "name a meal that uses it.",
             )
+
+
+def _check_days(menu: Menu, findings: Findings) -> None:
+    """Report mixes that are packed only after the first of them was eaten."""
+    packed, date = menu.keys.packed, menu.keys.date
+    if packed and date and packed > date:
+        findings.error(
+            menu.places.of("packed"),
+            f"the mixes are packed on {packed}, and the first day of this menu is {date}",
+            f'write "packed: {date}" or an earlier day, or mend "date".',
+        )

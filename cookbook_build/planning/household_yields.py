@@ -1,52 +1,40 @@
-"""The household's own yields and drying rate, from its drying log."""
+"""The household's own yields and drying rate, from its drying log.
+
+Only a run that went on until the food was dry teaches: a lot that came out damp, or was still
+losing weight, would tell the next one to stop as early.
+"""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import replace
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
-from cookbook_build.planning.lots import log_lots
+from cookbook_build.findings import Findings
+from cookbook_build.planning.shelf import shelf
+from cookbook_build.planning.stock import DriedLot, dried_lots
 from cookbook_build.preserving.drying import DriedRow, drying_rate
 from cookbook_build.preserving.lots import household_yield
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
-    from cookbook_build.findings import Findings
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.stores import ShelfStore
     from cookbook_build.preserving.drying import DryingRate
-
-FAULTS: Final = {
-    "lighter than its dry matter": (
-        "{lot} weighs less dried than the dry matter of {fresh:.0f} g {store}",
-        "check both weights; one of them is a slip, or the food was wetter than most.",
-    ),
-    "still damp": (
-        "by its weights {lot} of {store} still holds {moisture:.0f} % water",
-        "dry it again and weigh it again, or check the two weights.",
-    ),
-}
 
 
 def with_household_yields(
     stores: Mapping[str, ShelfStore], book: Manuscript, findings: Findings
 ) -> dict[str, ShelfStore]:
     """Return the stores with the yields of the log; weights that can't be leave findings."""
+    listed = tuple(dried_lots(book, stores))
+    _check_weights(listed, {row.lot.casefold() for row in book.stock}, findings)
+    _check_steady(listed, findings)
     shares: dict[str, list[float]] = defaultdict(list)
-    for row, lot in log_lots(book, stores):
-        if lot.teaches and lot.dried_share:
-            shares[row.store].append(lot.dried_share)
-        if lot.fault in FAULTS:
-            cause, mend = FAULTS[lot.fault]
-            words = {
-                "lot": f"lot {row.lot}",
-                "store": row.store,
-                "fresh": row.fresh_g,
-                "moisture": 100 * (lot.moisture or 0.0),
-            }
-            findings.warning(row.place, cause.format(**words), mend)
+    for lot in listed:
+        if lot.is_finished and lot.weighed.dried_share:
+            shares[lot.row.store].append(lot.weighed.dried_share)
     return {
         name: replace(store, own_yield=household_yield(store.grams_per_prepared_gram, shares[name]))
         if shares.get(name)
@@ -55,8 +43,76 @@ def with_household_yields(
     }
 
 
-def household_rate(book: Manuscript) -> DryingRate | None:
-    """Return how fast this household's dryer takes water, from the log."""
+def _check_weights(listed: Iterable[DriedLot], shelved: set[str], findings: Findings) -> None:
+    """Report weights that can't be, and once for each store those that are unlikely."""
+    light: dict[str, list[DriedLot]] = defaultdict(list)
+    for lot in listed:
+        row, moisture = lot.row, lot.weighed.moisture or 0.0
+        if lot.weighed.fault == "lighter than its dry matter":
+            light[row.store].append(lot)
+        elif lot.weighed.fault == "far too light":
+            findings.error(
+                row.place,
+                f"lot {row.lot} came out at {row.dry_g:.6g} g, and the dry matter of "
+                f"{row.fresh_g:.6g} g {row.store} weighs about {row.dry_g * (1 - moisture):.0f} g",
+                "check both weights, and whether the tray's own weight was taken off both.",
+            )
+        elif lot.weighed.fault == "still damp" and row.lot.casefold() not in shelved:
+            findings.warning(  # of one on the shelf, the shelf says so
+                row.place,
+                f"by its weights lot {row.lot} of {row.store} still holds {100 * moisture:.0f} % "
+                "water",
+                "dry it again and weigh it again, or check the two weights.",
+            )
+    for store, lots in light.items():
+        _warn_of_light_lots(store, lots, findings)
+
+
+def _warn_of_light_lots(store: str, lots: list[DriedLot], findings: Findings) -> None:
+    most = max(1 - 1 / (1 - (lot.weighed.moisture or 0.0)) for lot in lots)
+    names = ", ".join(lot.row.lot for lot in lots[:3]) + (", …" if len(lots) > 3 else "")
+    lighter = (
+        f"lot {names} of {store} weighs {100 * most:.0f} %"
+        if len(lots) == 1
+        else f"{len(lots)} lots of {store} ({names}) weigh up to {100 * most:.0f} %"
+    )
+    findings.warning(
+        lots[0].row.place,
+        f"{lighter} less than the dry matter of what went in, more than foods of one name differ",
+        "check the weights; if they are right, this food is wetter than the table's, and the "
+        "yield reckoned for it follows your lots.",
+    )
+
+
+def _check_steady(listed: Iterable[DriedLot], findings: Findings) -> None:
+    """Warn of runs that ended while the food was still losing weight."""
+    for lot in listed:
+        row, share = lot.row, lot.unsteady_share
+        if share and row.last_check_g is not None:
+            findings.warning(
+                row.check_place or row.place,
+                f"the last two weights of lot {row.lot}, {row.last_check_g:.6g} g and "
+                f"{row.dry_g:.6g} g, differ by {100 * share:.1f} %; when it is dry they differ by "
+                "less than 1 %",
+                "dry it on, weigh it again after another hour, and write the last two weights.",
+            )
+
+
+def household_rate(
+    book: Manuscript, stores: Mapping[str, ShelfStore] | None = None
+) -> DryingRate | None:
+    """Return how fast this household's freeze dryer takes water, from the log.
+
+    A load counts when everything in it was dried until it was dry; what dried in the air is none.
+    """
+    known = shelf(book, Findings()).stores if stores is None else stores
     return drying_rate(
-        DriedRow(row.date.isoformat(), row.fresh_g, row.dry_g, row.hours) for row in book.log
+        DriedRow(
+            lot.row.date.isoformat(),
+            lot.row.fresh_g,
+            lot.row.dry_g if lot.is_finished else None,
+            lot.row.hours,
+        )
+        for lot in dried_lots(book, known)
+        if known[lot.row.store].store.keys.dried == "freeze"
     )

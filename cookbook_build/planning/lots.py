@@ -1,25 +1,24 @@
-"""Lots: what stands on the shelf, how dry, until when at its best, and who has reserved it."""
+"""Lots: what stands on the shelf, until when at its best, and which menu has reserved it."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final, Literal
 
 from cookbook_build.kitchen.cautions import ABSORBER_MOISTURE
-from cookbook_build.planning.quality import store_quality
-from cookbook_build.preserving.keeping import best_by
-from cookbook_build.preserving.lots import weighed_lot
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Mapping
 
-    from cookbook_build.findings import Findings, Place
-    from cookbook_build.manuscript.collection import Manuscript
-    from cookbook_build.manuscript.logs import LogRow
-    from cookbook_build.planning.stores import ShelfStore
-    from cookbook_build.preserving.lots import WeighedLot
+    from cookbook_build.findings import Place
+    from cookbook_build.preserving.quality_bases import Package
+
+LEAST_G: Final = 0.05
+"""Less than that is nothing on a kitchen scale, and is left; our choice."""
+
+WhyLeft = Literal["damp", "packed later", "past its best", "reserved"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +33,9 @@ class Lot:
     best_by: dt.date
     moisture: float | None  # from the drying log, where it was weighed
     place: Place
+    package: Package = "plain"  # how its container keeps it
+    assumed: str = ""  # what was assumed of the container, where its name doesn't tell
+    caution: str = ""  # what to check before it is sealed
 
     @property
     def is_damp(self) -> bool:
@@ -49,16 +51,45 @@ class Taken:
     grams: float
 
 
+@dataclass(frozen=True, slots=True)
+class Left:
+    """A lot that a menu wanted and left on the shelf, and why."""
+
+    lot: Lot
+    why: WhyLeft
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """When a menu takes from the shelf: on the day it is packed, to be eaten until a last day."""
+
+    title: str
+    packed: dt.date | None = None
+    eaten: dt.date | None = None
+
+
 class Reserves:
     """The shelf while menus reserve from it: first what is first past its best."""
 
-    def __init__(self, lots: Mapping[str, tuple[Lot, ...]]) -> None:
+    def __init__(
+        self,
+        lots: Mapping[str, tuple[Lot, ...]],
+        turn: Turn | None = None,
+        taken: dict[int, dict[str, float]] | None = None,
+    ) -> None:
         self.lots = lots
-        self._left = {id(lot): lot.grams for listed in lots.values() for lot in listed}
+        self._turn = turn or Turn("")
+        self._taken = defaultdict(dict) if taken is None else taken  # by lot, and by menu
+        self.passed: dict[str, list[Left]] = defaultdict(list)
+
+    def for_menu(self, turn: Turn) -> Reserves:
+        """Return the same shelf in the turn of one menu; `passed` is what that menu left."""
+        return Reserves(self.lots, turn, self._taken)
 
     def left_g(self, lot: Lot) -> float:
         """Return what nobody has reserved of a lot [g]."""
-        return self._left[id(lot)]
+        return lot.grams - sum(self._taken[id(lot)].values())
 
     def reserve(self, store: str, grams: float, day: dt.date | None) -> tuple[Taken, ...]:
         """Take up to some grams of a store from lots that are dry and in date on a day."""
@@ -66,78 +97,32 @@ class Reserves:
         for lot in self.lots.get(store, ()):
             if grams <= 0:
                 break
-            if lot.is_damp or (day is not None and lot.best_by < day):
+            left = self._why_left(lot, day)
+            if left:
+                self.passed[store].append(left)
                 continue
-            take = min(self._left[id(lot)], grams)
-            if take > 0:
-                taken.append(Taken(lot, take))
-                self._left[id(lot)] -= take
-                grams -= take
+            take = min(self.left_g(lot), grams)
+            taken.append(Taken(lot, take))
+            menus = self._taken[id(lot)]
+            menus[self._turn.title] = menus.get(self._turn.title, 0.0) + take
+            grams -= take
         return tuple(taken)
 
-
-def shelf_lots(
-    book: Manuscript, stores: Mapping[str, ShelfStore], findings: Findings
-) -> dict[str, tuple[Lot, ...]]:
-    """Return the lots of each store, first best-by first; damp ones leave a warning."""
-    logged = {row.lot.casefold(): row for row in book.log}
-    found: dict[str, list[Lot]] = defaultdict(list)
-    for row in book.stock:
-        store = stores.get(row.store)
-        if store is None or store.food is None:
-            continue
-        log_row = logged.get(row.lot.casefold())
-        weighed = _weighed(log_row, store) if log_row else None
-        months = store_quality(store, book).months
-        found[row.store].append(
-            Lot(
-                row.store,
-                row.lot,
-                row.packed,
-                row.container,
-                row.grams,
-                best_by(row.packed, months),
-                weighed.moisture if weighed else None,
-                row.place,
-            )
-        )
-    lots = {
-        name: tuple(sorted(listed, key=lambda lot: (lot.best_by, lot.packed, lot.name)))
-        for name, listed in sorted(found.items())
-    }
-    for lot in (lot for listed in lots.values() for lot in listed):
-        if lot.is_damp and lot.moisture is not None:
-            findings.warning(
-                lot.place,
-                f"by its weights lot {lot.name} of {lot.store} holds {100 * lot.moisture:.0f} % "
-                f"water, more than the {100 * ABSORBER_MOISTURE:.0f} % that sealed keeping allows",
-                "dry it again and weigh it again; until then no menu counts on it.",
-            )
-    return lots
-
-
-def _weighed(row: LogRow, store: ShelfStore) -> WeighedLot | None:
-    if store.food is None or not store.dried_here:
+    def _why_left(self, lot: Lot, day: dt.date | None) -> Left | None:
+        """Return why a lot can't serve this turn, if it can't."""
+        turn = self._turn
+        if lot.is_damp:
+            water = f"{100 * (lot.moisture or 0.0):.0f} %"
+            return Left(lot, "damp", f"holds {water} water: dry it again")
+        packed = turn.packed or day
+        if packed and lot.packed > packed:
+            words = f"packed on {lot.packed}; this menu is packed on {packed}"
+            return Left(lot, "packed later", words)
+        last = max((d for d in (day, turn.eaten) if d), default=None)
+        if last and lot.best_by < last:
+            words = f"at its best until {lot.best_by}; this menu is eaten until {last}"
+            return Left(lot, "past its best", words)
+        if self.left_g(lot) <= LEAST_G:
+            menus = ", ".join(title for title in self._taken[id(lot)] if title)
+            return Left(lot, "reserved", f"reserved by {menus or 'another menu'}")
         return None
-    return weighed_lot(row.fresh_g, row.dry_g, store.food.moisture)
-
-
-def log_lots(
-    book: Manuscript, stores: Mapping[str, ShelfStore]
-) -> Iterator[tuple[LogRow, WeighedLot]]:
-    """Give each row of the drying log with what its weights say."""
-    for row in book.log:
-        store = stores.get(row.store)
-        weighed = _weighed(row, store) if store else None
-        if weighed is not None:
-            yield row, weighed
-
-
-def book_day(book: Manuscript) -> dt.date | None:
-    """Return the newest day that the book's stock, log, trials or recipes name."""
-    days = [row.packed for row in book.stock]
-    days += [row.date for row in book.log]
-    for recipe in book.recipes.values():
-        days += [recipe.keys.date] if recipe.keys.date else []
-        days += [trial.date for part in recipe.components for trial in part.trials]
-    return max(days, default=None)

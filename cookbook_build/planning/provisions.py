@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.menus import Menu
     from cookbook_build.planning.dishes import Dish
-    from cookbook_build.planning.lots import Reserves, Taken
+    from cookbook_build.planning.lots import Left, Reserves, Taken
     from cookbook_build.planning.pots import Pot
     from cookbook_build.planning.stores import ShelfStore
 
@@ -33,6 +33,7 @@ class NeedLine:
     store: ShelfStore
     needed_g: float
     taken: tuple[Taken, ...]
+    left: tuple[Left, ...] = ()  # lots that it wanted and could not take, with the reason
 
     @property
     def on_shelf_g(self) -> float:

@@ -14,9 +14,11 @@ from cookbook_build.planning.dishes import Dish, dishes, far_waters, household
 from cookbook_build.planning.household_yields import with_household_yields
 from cookbook_build.planning.lessons import Lessons, taught_dishes
 from cookbook_build.planning.loading import dryer, store_batch
-from cookbook_build.planning.lots import Lot, Reserves, book_day, shelf_lots
+from cookbook_build.planning.lots import Lot, Reserves
+from cookbook_build.planning.menu_lots import is_over, menu_turn, with_lots
 from cookbook_build.planning.provisions import Provision, provision
 from cookbook_build.planning.shelf import shelf
+from cookbook_build.planning.stock import book_day, shelf_lots
 from cookbook_build.planning.stores import CUP_ML
 from cookbook_build.preserving.loads import plan_loads
 
@@ -129,20 +131,26 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
         _check_jar(meal, findings)
     lots = shelf_lots(book, stores, findings)
     reserves, day = Reserves(lots), book_day(book)
-    menus = {
-        menu.address: provision(menu, meals, stores, pots, book, reserves, day)
-        for menu in sorted(book.menus, key=_turn)
-        if all(meal.address in meals for meal in menu.keys.meals)
-    }
+    menus: dict[str, Provision] = {}
+    for menu in sorted(book.menus, key=lambda menu: _turn(menu, day)):
+        if all(meal.address in meals for meal in menu.keys.meals):
+            turn = reserves.for_menu(menu_turn(menu))
+            provided = provision(menu, meals, stores, pots, book, turn, day)
+            menus[menu.address] = with_lots(provided, turn, day, findings)
     return Reckoning(
         book, household(book), stores, pots, meals, lessons, lots, reserves,
         tuple(menus[menu.address] for menu in book.menus if menu.address in menus),
     )  # fmt: skip
 
 
-def _turn(menu: Menu) -> tuple[bool, dt.date, str]:
-    """Return when a menu's turn on the shelf is: by its date, those without one last."""
-    return menu.keys.date is None, menu.keys.date or dt.date.max, menu.address
+def _turn(menu: Menu, day: dt.date | None) -> tuple[bool, bool, dt.date, str]:
+    """Return when a menu's turn on the shelf is: by its date, those without one later.
+
+    What was eaten before the book's newest day comes last: it takes nothing off the shelf any more
+    that a menu to come may want.
+    """
+    keys = menu.keys
+    return is_over(menu, day), keys.date is None, keys.date or dt.date.max, menu.address
 
 
 def _check_menu_methods(book: Manuscript, meals: Mapping[str, Dish], findings: Findings) -> None:

@@ -12,6 +12,7 @@ from cookbook_build.publishing.wording import grams, millilitres, number_of
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.packs import Pack
     from cookbook_build.planning.provisions import Provision
     from cookbook_build.planning.shopping import DryingLine, ShoppingLine
@@ -83,6 +84,11 @@ def packing_words(packing: Packing) -> str:
     return words
 
 
+def lot_note(lot: Lot) -> str:
+    """Return what to know of a lot before it is packed: what to check, and what was assumed."""
+    return "; ".join(word for word in (lot.caution, lot.assumed) if word)
+
+
 def provision_data(provision: Provision) -> dict[str, Any]:
     """Return every number of a menu provided for."""
     return {
@@ -102,8 +108,13 @@ def provision_data(provision: Provision) -> dict[str, Any]:
                         "lot": taken.lot.name,
                         "grams": round(taken.grams, 3),
                         "best_by": taken.lot.best_by.isoformat(),
+                        "note": lot_note(taken.lot),
                     }
                     for taken in line.taken
+                ],
+                "left": [
+                    {"lot": left.lot.name, "why": left.why, "words": left.words}
+                    for left in line.left
                 ],
             }
             for line in provision.needs

@@ -30,6 +30,7 @@ kale: {food: kale cooked, dried: freeze, cooked first: true}
 pearl barley: {food: pearl barley cooked, dried: freeze, cooked first: true}
 carrots: {food: carrots raw, dried: air, weighs: 58 g per cup, also called: [carrot dice]}
 salt: {food: salt, dried: bought}
+oatcake: {food: oatcakes, dried: fresh, sold by: piece, weighs: 60 g per piece}
 """
 STOCK, LOG = "stock.csv", "drying-log.csv"
 SOUND = {
@@ -86,6 +87,9 @@ MISTAKES = {
     ),
     "a bought store that was dried": P(
         LOG, "kale,K1", "salt,S1", 4, 12, "salt", "is bought", "dried: freeze"
+    ),
+    "a fresh good on the shelf": P(
+        STOCK, "leeks,L1", "oatcake,O1", 2, 1, "oatcake", "is fresh", "delete this row", W
     ),
     "a misspelt column": P(
         STOCK, "container", "contaner", 1, 21, "contaner", "not a column", '"container"'
@@ -227,6 +231,9 @@ MISTAKES = {
     ),
     # hours and trays
     "no hours": P(LOG, "30,2", "0,2", 2, 29, "0", "is nothing", "such as 30"),
+    "fewer hours than a load takes": P(
+        LOG, "30,2", "0.4,2", 2, 29, "0.4", "less than can be meant", "30:15"
+    ),
     "more hours than a load takes": P(
         LOG, "30,2", "300,2", 2, 29, "300", "more than can be meant", "no more than 200"
     ),

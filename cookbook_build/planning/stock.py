@@ -1,0 +1,116 @@
+"""The shelf's lots as stock and drying log have them: how dry, and until when at their best."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.kitchen.cautions import ABSORBER_MOISTURE
+from cookbook_build.planning.lots import Lot
+from cookbook_build.planning.quality import kept, store_quality
+from cookbook_build.preserving.drying import is_steady
+from cookbook_build.preserving.keeping import best_by
+from cookbook_build.preserving.lots import weighed_lot
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterator, Mapping
+
+    from cookbook_build.findings import Findings
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.manuscript.logs import LogRow, StockRow
+    from cookbook_build.planning.stores import ShelfStore
+    from cookbook_build.preserving.lots import WeighedLot
+
+NOT_WEIGHED: Final = "not weighed: check that it is dry"
+NOT_STEADY: Final = "was still losing weight: check that it is dry"
+REPACKED_DAYS: Final = 31
+"""A lot packed later than this after it was dried ages from the day it was dried; our choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class DriedLot:
+    """A row of the drying log, and what its weights say."""
+
+    row: LogRow
+    weighed: WeighedLot
+
+    @property
+    def unsteady_share(self) -> float:
+        """By what part of its weight it changed in the last hour; nought if it was steady."""
+        last, dry = self.row.last_check_g, self.row.dry_g
+        if last is None or is_steady(last, dry):
+            return 0.0
+        return abs(last - dry) / dry
+
+    @property
+    def is_finished(self) -> bool:
+        """Whether its weights show a run that went on until it was dry: only such a one teaches."""
+        return self.weighed.teaches and not self.unsteady_share
+
+
+def dried_lots(book: Manuscript, stores: Mapping[str, ShelfStore]) -> Iterator[DriedLot]:
+    """Give each row of the drying log with what its weights say."""
+    for row in book.log:
+        store = stores.get(row.store)
+        if store is not None and store.food is not None and store.dried_here:
+            yield DriedLot(row, weighed_lot(row.fresh_g, row.dry_g, store.food.moisture))
+
+
+def shelf_lots(
+    book: Manuscript, stores: Mapping[str, ShelfStore], findings: Findings
+) -> dict[str, tuple[Lot, ...]]:
+    """Return the lots of each store, first best-by first; damp ones leave a warning."""
+    dried = {lot.row.lot.casefold(): lot for lot in dried_lots(book, stores)}
+    found: dict[str, list[Lot]] = defaultdict(list)
+    for row in book.stock:
+        store = stores.get(row.store)
+        if store is not None and store.food is not None and store.is_dry:
+            found[row.store].append(_lot(row, store, dried.get(row.lot.casefold()), book))
+    lots = {
+        name: tuple(sorted(listed, key=lambda lot: (lot.best_by, lot.packed, lot.name)))
+        for name, listed in sorted(found.items())
+    }
+    for lot in (lot for listed in lots.values() for lot in listed):
+        if lot.is_damp and lot.moisture is not None:
+            findings.warning(
+                lot.place,
+                f"by its weights lot {lot.name} of {lot.store} holds {100 * lot.moisture:.0f} % "
+                f"water, more than the {100 * ABSORBER_MOISTURE:.0f} % that sealed keeping allows",
+                "dry it again and weigh it again; until then no menu counts on it.",
+            )
+    return lots
+
+
+def _lot(row: StockRow, store: ShelfStore, dried: DriedLot | None, book: Manuscript) -> Lot:
+    keeps = kept(row.container, book)
+    months = store_quality(store, book, keeps.package).months
+    caution = ""
+    if dried is None:
+        caution = NOT_WEIGHED if store.dried_here else ""
+    elif dried.unsteady_share:
+        caution = NOT_STEADY
+    return Lot(
+        row.store, row.lot, row.packed, row.container, row.grams,
+        best_by(_aged_from(row, dried), months),
+        dried.weighed.moisture if dried else None,
+        row.place, keeps.package, keeps.assumed, caution,
+    )  # fmt: skip
+
+
+def _aged_from(row: StockRow, dried: DriedLot | None) -> dt.date:
+    """Return the day from which a lot ages: a new container makes no old lot young."""
+    if dried and (row.packed - dried.row.date).days > REPACKED_DAYS:
+        return dried.row.date
+    return row.packed
+
+
+def book_day(book: Manuscript) -> dt.date | None:
+    """Return the newest day that the book's stock, log, trials or recipes name."""
+    days = [row.packed for row in book.stock]
+    days += [row.date for row in book.log]
+    for recipe in book.recipes.values():
+        days += [recipe.keys.date] if recipe.keys.date else []
+        days += [trial.date for part in recipe.components for trial in part.trials]
+    return max(days, default=None)

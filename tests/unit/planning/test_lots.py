@@ -1,0 +1,410 @@
+"""Lots on the shelf and in the log: what teaches, what keeps, and what a menu may take."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+import pytest
+
+from cookbook_build.findings import Finding, Findings, Severity
+from cookbook_build.manuscript.collection import read_book
+from cookbook_build.planning.household_yields import household_rate
+from cookbook_build.planning.reckoning import Reckoning, reckoned
+from cookbook_build.publishing.provisioning import provision_data
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from cookbook_build.planning.lots import Lot
+    from cookbook_build.planning.provisions import NeedLine
+
+FILES = {
+    "book.yaml": """\
+title: A book
+altitude: 310 m
+kit:
+  dryer: {trays: 4, tray area: 1900 cm2, tray load: 900 g, ice: 4 kg}
+  pouches: [{name: small, width: 13 cm, height: 18 cm}, {name: medium, width: 18 cm, height: 26 cm}]
+  jars: [{name: blue tin, holds: 900 mL}]
+  absorbers: [100 mL, 300 mL]
+""",
+    "larder.yaml": """\
+lentils: {food: lentils cooked, dried: freeze, cooked first: true}
+leeks: {food: leeks raw, dried: freeze, form: sliced}
+carrots: {food: carrots raw, dried: air, form: diced, weighs: 58 g per cup}
+salt: {food: salt, dried: bought}
+oatcake: {food: oatcakes, dried: fresh, sold by: piece, weighs: 60 g per piece}
+""",
+    "recipes/bowl.md": """\
+---
+title: Lentil bowl
+consistency: stew
+ingredients: [1 cup lentils, 2 tbsp leeks, 1 tbsp carrots, 1/8 tsp salt]
+tested: {method: kettle, water: 1 cup + 1 tbsp, rest: 12 min}
+---
+""",
+    "recipes/leeks-alone.md": """\
+---
+title: Leeks alone
+consistency: soup
+ingredients: [1/2 cup leeks, 1/8 tsp salt]
+---
+""",
+    "menus/nights.yaml": """\
+title: Two nights
+people: 2
+date: 2026-06-20
+packed: 2026-06-12
+meals:
+  - {day: 1, meal: supper, recipe: bowl}
+  - {day: 3, meal: supper, recipe: leeks-alone}
+""",
+}
+STOCK = "store,lot,packed on,container,grams\n"
+LOG = "date,store,lot,fresh g,dry g,hours,trays,last check\n"
+Read = Callable[..., tuple[Reckoning, list[Finding]]]
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Read:
+    """Return a function that reckons the book with rows of stock and log, and files changed."""
+
+    def book(stock: str = "", log: str = "", **changed: str) -> tuple[Reckoning, list[Finding]]:
+        files = FILES | {name.replace("__", "/"): text for name, text in changed.items()}
+        files |= {"stock.csv": STOCK + stock, "drying-log.csv": LOG + log}
+        for name, text in files.items():
+            path = tmp_path / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        findings = Findings()
+        read = read_book(tmp_path, findings)
+        assert read is not None
+        return reckoned(read, findings), list(findings)
+
+    return book
+
+
+def need(found: Reckoning, store: str, menu: str = "nights") -> NeedLine:
+    """Return what a menu takes of a store."""
+    (provision,) = (p for p in found.provisions if p.menu.address == menu)
+    (line,) = (line for line in provision.needs if line.store.name == store)
+    return line
+
+
+def lot(found: Reckoning, name: str) -> Lot:
+    """Return a lot by its name."""
+    (one,) = (lot for listed in found.lots.values() for lot in listed if lot.name == name)
+    return one
+
+
+# what teaches
+
+
+def test_a_damp_lot_teaches_neither_yield_nor_rate(book: Read) -> None:
+    # 1 - 1000 (1 - 0.6964)/345 = 12.0 %, by hand from USDA SR28 16070
+    damp, _ = book(log="2026-02-01,lentils,L1,1000,345,10,2,\n")
+    assert damp.stores["lentils"].own_yield is None
+    assert household_rate(damp.book, damp.stores) is None
+    assert household_rate(damp.book) is None
+    # 335 g hold 9.4 %
+    dry, _ = book(log="2026-02-01,lentils,L1,1000,335,10,2,\n")
+    assert dry.stores["lentils"].own_yield is not None
+    rate = household_rate(dry.book)
+    assert rate is not None
+    assert rate.g_per_h == pytest.approx(66.5)
+
+
+def test_a_load_with_one_damp_lot_is_no_finished_load(book: Read) -> None:
+    rows = "2026-02-01,leeks,L1,1000,174,10,2,\n2026-02-01,lentils,L2,1000,360,10,2,\n"
+    found, _ = book(log=rows + "2026-02-09,leeks,L3,1000,174,20,2,\n")
+    rate = household_rate(found.book)
+    assert rate is not None
+    assert rate.loads == 1
+    assert rate.g_per_h == pytest.approx(41.3)
+    own = found.stores["leeks"].own_yield
+    assert own is not None
+    assert own.lots == 2
+
+
+def test_what_dried_in_the_air_says_nothing_of_the_freeze_dryer(book: Read) -> None:
+    rows = "2026-02-01,carrots,L1,1000,127,10,2,\n2026-02-01,leeks,L2,1000,174,20,2,\n"
+    found, _ = book(log=rows)
+    rate = household_rate(found.book, found.stores)
+    assert rate is not None
+    assert rate.g_per_h == pytest.approx(826 / 20)
+    assert found.stores["carrots"].own_yield is not None
+
+
+def test_a_run_that_was_not_steady_warns_and_teaches_nothing(book: Read) -> None:
+    found, findings = book(log="2026-02-01,leeks,L1,1000,174,20,2,176\n")
+    (finding,) = findings
+    assert finding.severity is Severity.WARNING
+    assert (finding.place.path, finding.place.line, finding.place.column) == (
+        "drying-log.csv",
+        2,
+        35,
+    )
+    assert "176 g and 174 g, differ by 1.1 %" in finding.cause
+    assert "weigh it again after another hour" in finding.mend
+    assert found.stores["leeks"].own_yield is None
+    assert household_rate(found.book) is None
+    steady, findings = book(log="2026-02-01,leeks,L1,1000,174,20,2,175\n")
+    assert not findings
+    assert steady.stores["leeks"].own_yield is not None
+
+
+@pytest.mark.parametrize("dry", [174, 180, 188])
+def test_no_tray_is_called_done_with_more_than_three_percent_left(book: Read, dry: int) -> None:
+    rows = "".join(f"2026-02-0{at},leeks,L{at},1000,{dry},20,2,\n" for at in range(1, 7))
+    found, _ = book(log=rows)
+    loading = found.provisions[0].loading
+    assert loading is not None
+    trays = [tray for timed in loading.loads for tray in timed.load.trays]
+    leeks = [tray for tray in trays if tray.batch.name == "leeks"]
+    assert leeks
+    for tray in leeks:
+        # USDA SR28 11246: leeks hold 83 % of water
+        assert 1 - tray.prepared_g * 0.17 / tray.done_g <= 0.03 + 1e-6
+
+
+# weights that can't be, and those that are unlikely
+
+
+def test_lots_within_the_foods_own_variation_are_silent(book: Read) -> None:
+    # 170 g of dry matter by USDA SR28 11246; 155 g is a tenth less
+    _, findings = book(
+        log="2026-02-01,leeks,L1,1000,155,20,2,\n2026-02-09,leeks,L2,1000,169,20,2,\n"
+    )
+    assert not findings
+
+
+def test_light_lots_give_one_warning_a_store(book: Read) -> None:
+    rows = "".join(
+        f"2026-02-0{at},leeks,L{at},1000,{dry},20,2,\n" for at, dry in enumerate((150, 136, 160), 1)
+    )
+    found, findings = book(log=rows)
+    (finding,) = findings
+    assert finding.severity is Severity.WARNING
+    assert finding.place.line == 2
+    assert "2 lots of leeks (L1, L2) weigh up to 20 % less" in finding.cause
+    assert "wetter than the table's" in finding.mend
+    own = found.stores["leeks"].own_yield
+    assert own is not None
+    assert own.lots == 3
+    _, findings = book(log="2026-02-01,leeks,L1,1000,136,20,2,\n")
+    assert "lot L1 of leeks weighs 20 % less" in findings[0].cause
+
+
+def test_a_lot_far_below_its_dry_matter_is_an_error(book: Read) -> None:
+    found, findings = book(log="2026-02-01,leeks,L1,1000,110,20,2,\n")
+    (finding,) = findings
+    assert finding.severity is Severity.ERROR
+    assert "lot L1 came out at 110 g" in finding.cause
+    assert "the dry matter of 1000 g leeks weighs about 170 g" in finding.cause
+    assert "the tray's own weight" in finding.mend
+    assert found.stores["leeks"].own_yield is None
+
+
+def test_a_wet_lot_is_told_once_at_the_shelf_or_at_the_log(book: Read) -> None:
+    log = "2026-02-01,leeks,L1,1000,250,20,2,\n"
+    _, findings = book(log=log)
+    assert [(f.place.path, "still holds 32 % water" in f.cause) for f in findings] == [
+        ("drying-log.csv", True)
+    ]
+    _, findings = book("leeks,L1,2026-02-03,jar,200\n", log)
+    assert [f.place.path for f in findings if "% water" in f.cause] == ["stock.csv"]
+
+
+# what a lot is dated by
+
+
+@pytest.mark.parametrize(
+    ("container", "package", "until", "is_told"),
+    [
+        # freeze-dried vegetables: 24 months with an absorber (Utah State University thesis 5494),
+        # 4.5 without, half of NCHFP's for fruit; as `quality_bases` has them
+        ("pouch", "absorber", "2027-10-01", True),
+        ("2 medium pouches", "absorber", "2027-10-01", True),
+        ("3 L jar", "absorber", "2027-10-01", True),
+        ("blue tin", "absorber", "2027-10-01", True),
+        ("tin, blue", "plain", "2026-02-01", True),
+        ("small tin", "plain", "2026-02-01", True),
+        ("paper bag", "plain", "2026-02-01", True),
+        ("jar without absorber", "plain", "2026-02-01", True),
+        ("bag with absorber", "absorber", "2027-10-01", True),
+        ("crock", "plain", "2026-02-01", False),
+    ],
+)
+def test_a_lot_is_dated_by_what_it_is_kept_in(
+    book: Read, container: str, package: str, until: str, *, is_told: bool
+) -> None:
+    found, _ = book(f'leeks,L1,2025-10-01,"{container}",90\n')
+    one = lot(found, "L1")
+    assert (one.package, one.best_by) == (package, dt.date.fromisoformat(until))
+    assert (one.assumed == "") is is_told
+    if not is_told:
+        assert "a closed container with air in it" in one.assumed
+
+
+def test_salt_and_sugar_outlast_what_they_season(book: Read) -> None:
+    larder = FILES["larder.yaml"] + "brown sugar: {food: brown sugar, dried: bought}\n"
+    stock = (
+        "salt,S1,2025-10-01,tin,90\nbrown sugar,S2,2025-10-01,tin,90\nleeks,L1,2025-10-01,tin,9\n"
+    )
+    found, _ = book(stock, **{"larder.yaml": larder})
+    assert {lot(found, "S1").best_by, lot(found, "S2").best_by} == {dt.date(2027, 10, 1)}
+    assert lot(found, "L1").best_by == dt.date(2026, 2, 1)
+
+
+def test_without_absorbers_every_lot_keeps_its_air(book: Read) -> None:
+    plain = FILES["book.yaml"].replace("  absorbers: [100 mL, 300 mL]\n", "")
+    found, _ = book("leeks,L1,2025-10-01,small pouch,90\n", **{"book.yaml": plain})
+    assert lot(found, "L1").package == "plain"
+
+
+def test_a_new_container_makes_no_old_lot_young(book: Read) -> None:
+    log = "2024-02-01,leeks,L1,1000,174,20,2,\n2026-02-01,leeks,L2,1000,174,20,2,\n"
+    found, _ = book("leeks,L1,2026-02-03,pouch,90\nleeks,L2,2026-02-03,pouch,90\n", log)
+    assert lot(found, "L1").best_by == dt.date(2026, 2, 1)
+    assert lot(found, "L2").best_by == dt.date(2028, 2, 3)
+
+
+def test_a_lot_that_nobody_weighed_says_so(book: Read) -> None:
+    stock = (
+        "leeks,L1,2026-02-03,pouch,90\nlentils,L2,2026-02-04,pouch,900\n"
+        "salt,S1,2026-02-04,crock,900\n"
+    )
+    found, _ = book(stock, "2026-02-01,lentils,L2,3000,939,20,2,\n")
+    assert lot(found, "L1").caution == "not weighed: check that it is dry"
+    assert lot(found, "L2").caution == ""
+    assert lot(found, "S1").caution == ""  # bought dry
+    (nights,) = (provision_data(p) for p in found.provisions)
+    notes = {one["lot"]: one["note"] for line in nights["needs"] for one in line["lots"]}
+    assert notes["L1"] == "not weighed: check that it is dry"
+    assert notes["L2"] == ""
+    assert "air in it" in notes["S1"]
+
+
+def test_a_lot_that_was_still_losing_weight_says_so(book: Read) -> None:
+    found, _ = book("leeks,L1,2026-02-03,pouch,90\n", "2026-02-01,leeks,L1,1000,174,20,2,180\n")
+    assert "was still losing weight" in lot(found, "L1").caution
+
+
+def test_a_fresh_good_on_the_shelf_is_no_lot(book: Read) -> None:
+    found, findings = book("oatcake,O1,2026-02-03,tin,300\n")
+    (finding,) = findings
+    assert finding.severity is Severity.WARNING
+    assert '"oatcake" is fresh' in finding.cause
+    assert finding.place.column == 1
+    assert "delete this row" in finding.mend
+    assert "oatcake" not in found.lots
+
+
+# what a menu may take
+
+
+def test_a_lot_packed_after_the_menus_packing_day_is_left_and_said(book: Read) -> None:
+    found, findings = book("leeks,L1,2026-06-13,pouch,90\nleeks,L2,2026-06-12,pouch,2\n")
+    line = need(found, "leeks")
+    assert [taken.lot.name for taken in line.taken] == ["L2"]
+    (left,) = line.left
+    assert (left.lot.name, left.why) == ("L1", "packed later")
+    assert "packed on 2026-06-13; this menu is packed on 2026-06-12" in left.words
+    (finding,) = findings
+    assert "lot L1 of leeks was packed on 2026-06-13" in finding.cause
+    assert 'the mixes of "Two nights" are packed on 2026-06-12' in finding.cause
+    assert 'write "packed: 2026-06-13"' in finding.mend
+    data = provision_data(found.provisions[0])
+    (told,) = (line["left"] for line in data["needs"] if line["store"] == "leeks")
+    assert told == [{"lot": "L1", "why": "packed later", "words": left.words}]
+
+
+def test_without_a_packing_day_the_first_day_of_the_menu_counts(book: Read) -> None:
+    menu = FILES["menus/nights.yaml"].replace("packed: 2026-06-12\n", "")
+    stock = "leeks,L1,2026-06-20,pouch,20\nleeks,L2,2026-06-21,pouch,90\n"
+    found, _ = book(stock, **{"menus__nights.yaml": menu})
+    line = need(found, "leeks")
+    assert [taken.lot.name for taken in line.taken] == ["L1"]
+
+
+def test_a_lot_past_its_best_on_the_last_day_is_left_and_said(book: Read) -> None:
+    # a bag keeps its air: best by 2026-06-21, and day 3 is 2026-06-22
+    found, findings = book("leeks,L1,2026-02-21,paper bag,90\nleeks,L2,2026-02-22,paper bag,90\n")
+    line = need(found, "leeks")
+    assert [taken.lot.name for taken in line.taken] == ["L2"]
+    assert [(left.lot.name, left.why) for left in line.left] == [("L1", "past its best")]
+    assert not findings  # nothing is short
+    _, findings = book("leeks,L1,2026-02-21,paper bag,90\n")
+    (finding,) = findings
+    assert "lot L1 of leeks is at its best until 2026-06-21" in finding.cause
+    assert '"Two nights" is eaten until 2026-06-22' in finding.cause
+    assert "eat it before" in finding.mend
+
+
+def test_a_menu_that_was_eaten_is_not_nagged_about(book: Read) -> None:
+    found, findings = book("leeks,L1,2026-07-13,pouch,90\n")
+    assert not findings
+    assert [left.why for left in need(found, "leeks").left] == ["packed later"]
+
+
+def test_a_damp_lot_is_left_and_said(book: Read) -> None:
+    found, _ = book("leeks,L1,2026-02-03,pouch,90\n", "2026-02-01,leeks,L1,1000,200,20,2,\n")
+    (left,) = need(found, "leeks").left
+    assert (left.why, left.words) == ("damp", "holds 15 % water: dry it again")
+
+
+def test_a_lot_that_another_menu_reserved_says_which(book: Read) -> None:
+    later = FILES["menus/nights.yaml"].replace("Two nights", "Later").replace("06-", "07-")
+    found, _ = book("leeks,L1,2026-02-03,pouch,5\n", **{"menus__later.yaml": later})
+    assert [taken.grams for taken in need(found, "leeks").taken] == [5.0]
+    (left,) = need(found, "leeks", "later").left
+    assert (left.why, left.words) == ("reserved", "reserved by Two nights")
+
+
+def test_a_menu_that_is_over_takes_nothing_from_one_to_come(book: Read) -> None:
+    past = FILES["menus/nights.yaml"].replace("Two nights", "Past").replace("2026-", "2025-")
+    found, _ = book(
+        "leeks,L1,2025-02-03,pouch,5\nlentils,L2,2026-06-01,pouch,9\n", **{"menus__past.yaml": past}
+    )
+    assert [taken.grams for taken in need(found, "leeks").taken] == [5.0]
+    assert [left.why for left in need(found, "leeks", "past").left] == ["reserved"]
+
+
+def test_a_pack_does_not_outlive_its_lots(book: Read) -> None:
+    found, _ = book("leeks,L1,2026-03-01,paper bag,90\n")
+    (bowl, alone) = found.provisions[0].packs
+    assert bowl.best_by == alone.best_by == dt.date(2026, 7, 1)
+    fresh, _ = book()
+    assert all(
+        pack.best_by and pack.best_by > dt.date(2027, 1, 1) for pack in fresh.provisions[0].packs
+    )
+
+
+def test_a_pack_without_a_day_does_not_outlive_its_lots_either(book: Read) -> None:
+    menu = FILES["menus/nights.yaml"].replace("packed: 2026-06-12\n", "")
+    found, _ = book("leeks,L1,2026-03-01,paper bag,90\n", **{"menus__nights.yaml": menu})
+    assert {pack.best_by for pack in found.provisions[0].packs} == {dt.date(2026, 7, 1)}
+    long_lived, _ = book("leeks,L1,2026-03-01,pouch,90\n", **{"menus__nights.yaml": menu})
+    assert long_lived.provisions[0].packs[0].best_by is None
+
+
+def test_mixes_packed_after_they_are_eaten_are_an_error(book: Read) -> None:
+    menu = FILES["menus/nights.yaml"].replace("packed: 2026-06-12", "packed: 2026-06-21")
+    _, findings = book(**{"menus__nights.yaml": menu})
+    (finding,) = findings
+    assert finding.severity is Severity.ERROR
+    assert (finding.place.line, finding.place.column) == (4, 9)
+    assert "packed on 2026-06-21, and the first day of this menu is 2026-06-20" in finding.cause
+    assert 'write "packed: 2026-06-20"' in finding.mend
+
+
+def test_mixes_past_their_best_when_they_are_eaten_are_told(book: Read) -> None:
+    menu = FILES["menus/nights.yaml"].replace("packed: 2026-06-12", "packed: 2023-06-12")
+    _, findings = book(**{"menus__nights.yaml": menu})
+    (finding,) = findings
+    assert finding.place.line == 4
+    assert 'packed on 2023-06-12, "Lentil bowl" and 1 more is at its best until' in finding.cause
+    assert "and is eaten on 2026-06-20" in finding.cause
+    assert "pack it later" in finding.mend
