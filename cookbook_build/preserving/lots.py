@@ -38,8 +38,8 @@ LIGHT_SHARE: Final = 0.9
 differ among themselves: our choice. The lightest of those five vegetables came to 0.908 of it."""
 
 LIGHTEST_SHARE: Final = 0.7
-"""A lot that weighs less than this part of its table dry matter can't be, and teaches nothing; our
-choice, two standard deviations of the table's yield: a tenth would all but refuse those
+"""A lot that weighs less than this part of its table dry matter can't be, and teaches nothing. It
+is our choice, two standard deviations of the table's yield; a tenth would all but refuse those
 vegetables."""
 
 DAMP_MOISTURE: Final = 0.10
