@@ -31,9 +31,10 @@ def with_household_yields(
     listed = tuple(dried_lots(book, stores))
     _check_weights(listed, {row.lot.casefold() for row in book.stock}, findings)
     _check_steady(listed, findings)
+    _check_known(listed, stores, findings)
     shares: dict[str, list[float]] = defaultdict(list)
     for lot in listed:
-        if lot.is_finished and lot.weighed.dried_share:
+        if lot.is_finished and lot.weighed.teaches and lot.weighed.dried_share:
             shares[lot.row.store].append(lot.weighed.dried_share)
     return {
         name: replace(store, own_yield=household_yield(store.grams_per_prepared_gram, shares[name]))
@@ -96,6 +97,33 @@ def _check_steady(listed: Iterable[DriedLot], findings: Findings) -> None:
                 "less than 1 %",
                 "dry it on, weigh it again after another hour, and write the last two weights.",
             )
+
+
+def _check_known(
+    listed: Iterable[DriedLot], stores: Mapping[str, ShelfStore], findings: Findings
+) -> None:
+    """Warn once a store whose weights tell nothing, without moisture and without a last check."""
+    first: dict[str, DriedLot] = {}
+    for lot in listed:
+        if not lot.is_told:
+            first.setdefault(lot.row.store, lot)
+    for name, lot in first.items():
+        base = stores[name].base
+        findings.warning(
+            lot.row.place,
+            f"whether lot {lot.row.lot} of {name} is dry can't be told: "
+            + (
+                f'nobody weighed the pot of "{base}"'
+                if base
+                else "its label does not say how much water it held before"
+            ),
+            "write what it weighed an hour before the end under last check, or "
+            + (
+                f'weigh the pot and add a line such as "cooked weight: 900 g" to {base}.md.'
+                if base
+                else 'add its moisture before drying to the label, such as "moisture: 80 %".'
+            ),
+        )
 
 
 def household_rate(

@@ -11,7 +11,7 @@ from cookbook_build.planning.lots import Lot
 from cookbook_build.planning.quality import kept, store_quality
 from cookbook_build.preserving.drying import is_steady
 from cookbook_build.preserving.keeping import best_by
-from cookbook_build.preserving.lots import weighed_lot
+from cookbook_build.preserving.lots import WeighedLot, weighed_lot
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -21,9 +21,9 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.logs import LogRow, StockRow
     from cookbook_build.planning.stores import ShelfStore
-    from cookbook_build.preserving.lots import WeighedLot
 
 NOT_WEIGHED: Final = "not weighed: check that it is dry"
+NOT_TOLD: Final = "its weights do not tell how dry it is: check that it is dry"
 NOT_STEADY: Final = "was still losing weight: check that it is dry"
 REPACKED_DAYS: Final = 31
 """A lot packed later than this after it was dried ages from the day it was dried; our choice."""
@@ -45,17 +45,40 @@ class DriedLot:
         return abs(last - dry) / dry
 
     @property
+    def is_told(self) -> bool:
+        """Whether its weights can tell that it is dry: by its moisture, or by staying the same."""
+        return self.weighed.moisture is not None or self.row.last_check_g is not None
+
+    @property
     def is_finished(self) -> bool:
         """Whether its weights show a run that went on until it was dry: only such a one teaches."""
-        return self.weighed.teaches and not self.unsteady_share
+        by_weight = self.weighed.teaches or self.weighed.moisture is None
+        return by_weight and self.is_told and not self.unsteady_share
 
 
 def dried_lots(book: Manuscript, stores: Mapping[str, ShelfStore]) -> Iterator[DriedLot]:
     """Give each row of the drying log with what its weights say."""
     for row in book.log:
         store = stores.get(row.store)
-        if store is not None and store.food is not None and store.dried_here:
+        if store is None or store.food is None or not store.dried_here:
+            continue
+        if moisture_is_known(store, book):
             yield DriedLot(row, weighed_lot(row.fresh_g, row.dry_g, store.food.moisture))
+        else:
+            share = row.dry_g / row.fresh_g
+            yield DriedLot(row, WeighedLot(share, None, None, teaches=False))
+
+
+def moisture_is_known(store: ShelfStore, book: Manuscript) -> bool:
+    """Whether somebody weighed or printed what a store's prepared food holds of water.
+
+    Nobody did of a pot that was not weighed when it was cooked, nor of a label without moisture.
+    """
+    base = book.base_of(store.name)
+    if base is not None:
+        return base.keys.cooked_weight is not None
+    label = store.store.keys.label
+    return label is None or label.moisture is not None
 
 
 def shelf_lots(
@@ -89,6 +112,8 @@ def _lot(row: StockRow, store: ShelfStore, dried: DriedLot | None, book: Manuscr
     caution = ""
     if dried is None:
         caution = NOT_WEIGHED if store.dried_here else ""
+    elif not dried.is_told:
+        caution = NOT_TOLD
     elif dried.unsteady_share:
         caution = NOT_STEADY
     return Lot(

@@ -98,7 +98,8 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
                         if lot.moisture is not None
                         else "",
                         _reserved(desk, lot),
-                        "too damp to keep: dry it again" if lot.is_damp else "",
+                        "too damp to keep: dry it again" if lot.is_damp else lot.caution,
+                        lot.assumed,
                     )
                     if word
                 ),

@@ -217,6 +217,66 @@ def test_a_wet_lot_is_told_once_at_the_shelf_or_at_the_log(book: Read) -> None:
     assert [f.place.path for f in findings if "% water" in f.cause] == ["stock.csv"]
 
 
+SAUCE = """\
+---
+title: Plum sauce
+kind: base
+ingredients: [1 kg plums (prepared), 100 g water]
+cooked weight: 800 g
+becomes: plum sauce
+---
+"""
+SAUCE_LOT = "2026-02-01,plum sauce,L1,800,132,20,2,\n"
+
+
+def test_a_pot_that_was_not_weighed_tells_nothing_of_its_lots(book: Read) -> None:
+    # plums are 87.23 % water, USDA SR28 09279: 127.7 g of dry matter, which 132 g hold at 3 %;
+    # had nothing boiled away, 800 g of the 1100 g would hold 93 g, and 132 g be 30 % moist
+    larder = (
+        FILES["larder.yaml"]
+        + "plum sauce: {from: bases/plum-sauce, dried: freeze, weighs: 74 g per cup}\n"
+    )
+    files = {"larder.yaml": larder, "recipes/bases/plum-sauce.md": SAUCE}
+    found, findings = book("plum sauce,L1,2026-02-03,pouch,132\n", SAUCE_LOT, **files)
+    assert not findings
+    moisture = lot(found, "L1").moisture
+    assert moisture is not None
+    assert 0.02 < moisture < 0.04
+    files["recipes/bases/plum-sauce.md"] = SAUCE.replace("cooked weight: 800 g\n", "")
+    found, findings = book("plum sauce,L1,2026-02-03,pouch,132\n", SAUCE_LOT, **files)
+    (finding,) = findings
+    assert finding.severity is Severity.WARNING
+    assert 'nobody weighed the pot of "plum-sauce"' in finding.cause
+    assert "cooked weight: 900 g" in finding.mend
+    one = lot(found, "L1")
+    assert (one.is_damp, one.moisture) == (False, None)
+    assert "do not tell how dry it is" in one.caution
+    assert found.stores["plum sauce"].own_yield is None
+    assert household_rate(found.book, found.stores) is None
+    steady = SAUCE_LOT.replace("2,\n", "2,133\n")
+    found, findings = book("plum sauce,L1,2026-02-03,pouch,132\n", steady, **files)
+    assert not findings
+    assert lot(found, "L1").caution == ""
+    assert found.stores["plum sauce"].own_yield is None
+    rate = household_rate(found.book, found.stores)
+    assert rate is not None
+    assert rate.g_per_h == pytest.approx((800 - 132) / 20)
+
+
+def test_a_label_without_moisture_tells_nothing_of_its_lots(book: Read) -> None:
+    label = "{per: 100 g, energy: 60 kcal, protein: 2 g, fat: 0 g, carbohydrate: 12 g}"
+    larder = FILES["larder.yaml"] + f"paste: {{label: {label}, dried: freeze}}\n"
+    log = "2026-02-01,paste,L1,1000,150,20,2,\n"
+    _, findings = book("", log, **{"larder.yaml": larder})
+    (finding,) = findings
+    assert "lot L1 of paste is dry can't be told: its label" in finding.cause
+    assert "under last check" in finding.mend
+    assert "moisture: 80 %" in finding.mend
+    larder = larder.replace("12 g}", "12 g, moisture: 86 %}")
+    _, findings = book("", log, **{"larder.yaml": larder})
+    assert not findings
+
+
 # what a lot is dated by
 
 
