@@ -5,6 +5,7 @@ A lot's name joins them: what the log says was dried is what the shelf holds.
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.manuscript.sheets import shortened
@@ -21,6 +22,11 @@ SCALE_G: Final = 1.0
 SCALE_SHARE: Final = 0.01
 """Two weighings that differ by no more than 1 g or 1 % are the same: a kitchen scale's step, and
 by how little a tray still changes when it is dry (common practice, no source)."""
+
+
+_BETWEEN: Final = re.compile(r"[\W_]+|(?<!\d)0+(?=\d)")
+"""What two spellings of one lot differ by: signs between letters and digits, and the noughts
+before a number, which a spreadsheet drops."""
 
 
 def same_weighing_g(grams: float) -> float:
@@ -56,7 +62,10 @@ def check_shelf(
 ) -> None:
     """Report lots that stand on the shelf twice, or otherwise than they were dried."""
     shelved: dict[str, tuple[StockRow, Row]] = {}
-    for read, row in stock:
+    rows = list(stock)
+    named = {read.lot.casefold() for read, _ in rows}
+    spelt = {_BETWEEN.sub("", key): pair for key, pair in dried.items() if key not in named}
+    for read, row in rows:
         key = read.lot.casefold()
         first, where = shelved.setdefault(key, (read, row))
         if first.store != read.store:
@@ -70,6 +79,21 @@ def check_shelf(
             )
         elif key in dried:
             _check_against_log(read, row, *dried[key], findings)
+        elif near := spelt.get(_BETWEEN.sub("", key)):
+            _report_spelling(read, row, *near, findings)
+
+
+def _report_spelling(
+    read: StockRow, row: Row, dried: LogRow, logged: Row, findings: Findings
+) -> None:
+    """Warn of a lot that the log seems to know by another spelling, and so can't speak of."""
+    if dried.store == read.store:
+        findings.warning(
+            row.place("lot"),
+            f'lot "{read.lot}" has no row in {LOG}, where line {logged.first} has '
+            f'"{dried.lot}"; so nothing is known of how dry it is',
+            f'if they are one lot, write "{dried.lot}".',
+        )
 
 
 def _check_against_log(

@@ -141,6 +141,9 @@ MISTAKES = {
     "a lot of two stores in the log": P(
         LOG, "K1", "B1", 4, 17, "B1", "that of pearl barley, on line 3", "no other"
     ),
+    "a lot spelt otherwise than in the log": P(
+        STOCK, "L1", "L-01", 2, 7, "L-01", 'line 2 has "L1"', 'write "L1"', W
+    ),
     "no lot": P(STOCK, "L1", "", 2, 7, "", 'nothing stands here under "lot"', "LEE-2603"),
     "a lot too long for a label": P(STOCK, "C1", "C" * 61, 4, 13, "C" * 61, "61 letters", "60"),
     # days
