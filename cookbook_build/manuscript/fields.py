@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Final, NoReturn, TypeVar
 from pydantic import Field, PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from cookbook_build.manuscript.cells import YEARS
 from cookbook_build.measures import quantities
 from cookbook_build.measures.amounts import Amount, whole_amount
 from cookbook_build.measures.numbers import NumberError, read_number
@@ -98,18 +99,19 @@ def _written(reader: Callable[[str], float], low: float, high: float, example: s
 
 
 def _date(text: str) -> dt.date:
+    mend = "write year, month and day like 2026-03-02."
     try:
-        return dt.date.fromisoformat(text.strip())
+        found = dt.date.fromisoformat(text.strip())
     except ValueError:
         if ways := _two_ways(text.strip()):
             refuse(
                 f'"{text.strip()}" can be read two ways',
                 f"write {ways[0]} or {ways[1]}: year, month and day.",
             )
-        refuse(
-            f'"{text.strip()}" is not a day in the calendar',
-            "write year, month and day like 2026-03-02.",
-        )
+        refuse(f'"{text.strip()}" is not a day in the calendar', mend)
+    if found.year not in YEARS:
+        refuse(f'"{text.strip()}" lies in no year that can be meant', mend)
+    return found
 
 
 def _two_ways(text: str) -> list[str]:

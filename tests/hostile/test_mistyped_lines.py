@@ -247,6 +247,7 @@ SLIPS = {
     "an appetite of nothing": Slip(MENU, "people: 3", "people: 3\nappetites: [1, 0]", "3:16", "0", "no appetite", "1.5"),
     "an appetite in words": Slip(MENU, "people: 3", "people: 3\nappetites: [one]", "3:13", "one", "not a number", "12"),
     "a menu's day that is none": Slip(MENU, "people: 3", "people: 3\ndate: 2026-02-30", "3:7", "2026-02-30", "not a day", "2026-03-02"),
+    "a menu's day at the end of the calendar": Slip(MENU, "people: 3", "people: 3\ndate: 9999-12-31", "3:7", "9999-12-31", "in no year that can be meant", "2026-03-02"),
     "a packing day in a word": Slip(MENU, "people: 3", "people: 3\npacked: June", "3:9", "June", "not a day", "2026-03-02"),
     "a menu's recipe misspelt": Slip(MENU, "recipe: plum-oats", "recipe: plum-oat", "5:39", "plum-oat", "no recipe", "plum-oats"),
     "a method of no kitchen": Slip(MENU, "method: stove", "method: stew", "4:70", "stew", "", "stove"),
