@@ -137,7 +137,7 @@ def _report(
             place = places.within(start, width, *path) if width else places.of(*path)
             findings.error(place, context["cause"], context["mend"])
         case "missing":
-            inside = f'"{path[-2]}"' if len(path) > 1 and isinstance(path[-2], str) else what
+            inside = _holder_name(path[:-1], what)
             empty = path in places.keys
             findings.error(
                 place := places.key(*path) if empty else _holder_place(places, path[:-1]),
@@ -159,7 +159,9 @@ def _report(
             findings.error(
                 places.of(*path),
                 f'"{written}" is not one of {one_of(choices)}',
-                did_you_mean(written, choices, f"write {one_of(choices)}."),
+                f"write {one_of(choices)}."
+                if written.casefold().startswith(("not ", "un"))  # it means what is unlike it
+                else did_you_mean(written, choices, f"write {one_of(choices)}."),
             )
         case kind:
             cause, mend = _plain_words(kind, _key_name(path, what), error["input"], context)
@@ -169,6 +171,13 @@ def _report(
 def _holder_place(places: Places, path: Path) -> Place:
     """Return where to show that a key is missing: at the group's own key, else its beginning."""
     return places.keys[path].place if path in places.keys else places.of(*path)
+
+
+def _holder_name(path: Path, what: str) -> str:
+    """Return what a key is missing in: a group by its own key, an entry by that of its list."""
+    if not path:
+        return what
+    return f'"{path[-1]}"' if isinstance(path[-1], str) else f'this entry of "{path[-2]}"'
 
 
 def _key_name(path: Path, what: str) -> str:

@@ -23,11 +23,11 @@ from cookbook_build.manuscript.reply_blocks import (
 from cookbook_build.manuscript.reply_words import plainly
 from cookbook_build.manuscript.schema import PouredKeys, ReplyKeys, TrialKeys
 from cookbook_build.manuscript.source import read_source
-from cookbook_build.manuscript.trials import added_in_vain, check_day
+from cookbook_build.manuscript.trials import added_in_vain, check_day, one_meal
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Collection, Iterator, Mapping
+    from collections.abc import Collection, Iterable, Iterator, Mapping
     from pathlib import Path
 
     from cookbook_build.manuscript.larder import Larder
@@ -65,10 +65,29 @@ def read_replies(
         if not path.name.startswith(".")
         for reply in _letter(folder, path, shelf, own)
     ]
-    kept = _once(replies, own)
+    kept = tuple(_not_the_author_s(_once(replies, own), recipes, own))
     for found in own:
         findings.warning(found.place, found.cause, found.mend)
     return kept
+
+
+def _not_the_author_s(
+    replies: Iterable[Reply], recipes: Mapping[str, Recipe], findings: Findings
+) -> Iterator[Reply]:
+    """Give the replies that the author has not copied into the recipe's own trials."""
+    for reply in replies:
+        recipe = recipes[reply.recipe]
+        part = next(part for part in recipe.components if part.name == reply.part)
+        at = next((n for n, own in enumerate(part.trials) if one_meal(own, reply.trial)), None)
+        if at is None:
+            yield reply
+            continue
+        place = recipe.places.of(*part.path, "trials", at)
+        findings.warning(
+            reply.block,
+            f"this trial stands on line {place.line} of {place.path} too; it counts once",
+            "delete one of the two; if two people made it, write their names.",
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,11 +303,12 @@ def _once(replies: list[Reply], findings: Findings) -> tuple[Reply, ...]:
     for reply in replies:
         bare = reply.trial.model_copy(update={"note": None})
         first = kept.setdefault((reply.recipe, reply.part, bare), reply)
-        if reply.block.path != first.block.path:
+        quoted = reply.block.path == first.block.path and reply.trial.note == first.trial.note
+        if reply is not first and not quoted:
             findings.warning(
                 reply.block,
                 "this reply was read already, from line "
                 f"{first.block.line} of {first.block.path}; it counts once",
-                "delete one of the two.",
+                "delete one of the two; if two people made it, write their names.",
             )
     return tuple(kept.values())

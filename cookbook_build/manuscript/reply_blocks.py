@@ -29,8 +29,8 @@ HINTS: Final[Mapping[str, str]] = MappingProxyType(
     {
         "Recipe": "",
         "Date": "(such as 2026-07-14)",
-        "Method": "",
-        "Servings": "",
+        "Method": "(kettle, microwave, stove, jar or cold)",
+        "Servings": "(such as 2)",
         "Part": "",
         "Water poured": "(in all, such as 1 cup + 2 tbsp)",
         "Water added": "(if too thick, such as 1 tbsp)",
@@ -44,18 +44,23 @@ HINTS: Final[Mapping[str, str]] = MappingProxyType(
 
 PREFILLED: Final = ("Recipe", "Method", "Servings", "Part")
 OF_A_PART: Final = ("Water poured", "Water added", "It was")
-_WATERS: Final = ("Water poured", "Water added")
 _NEEDED: Final = ("Date", "Method", "Servings", "Water poured", "It was")
 
 _BLANK: Final = " \t\v\f\N{NO-BREAK SPACE}\N{THIN SPACE}\N{ZERO WIDTH SPACE}\ufeff"
-_LEAD: Final = re.compile(rf"[{_BLANK}]*(?:[>|][{_BLANK}]*)*")
-_DEBRIS: Final = re.compile(r"&nbsp;|<br ?/?>|(?:=20)?=?$", re.IGNORECASE)
+_LEAD: Final = re.compile(
+    rf"[{_BLANK}]*(?:(?:[>|]|\w{{1,12}}>|[-*•][{_BLANK}]+(?=\w))[{_BLANK}]*)*"
+)
+_DEBRIS: Final = re.compile(
+    r"&nbsp;|</?(?:p|div|span|br|b|strong|em|i|li|ul|ol|pre|font|table|tbody|tr|td)\b[^<>]*>"
+    r"|(?:=20)?=?$",
+    re.IGNORECASE,
+)
 """What a letter's own marks leave behind when it is saved as text: blanks and line ends."""
 _GOES_ON: Final = re.compile(rf"[{_BLANK}]*(?:[+&]|plus\b|and\b)", re.IGNORECASE)
 _WORDS: Final = r"[^\W\d_]+(?:[ \u00a0]+[^\W\d_]+){0,2}"
 _KEY: Final = re.compile(
-    rf"(?:(?P<bold>\*{{1,2}})(?P<strong>{_WORDS})(?:\s*:\s*(?P=bold)|(?P=bold)\s*:)"
-    rf"|(?P<key>{_WORDS})\s*:)[{_BLANK}]*(?P<value>.*)"
+    rf"(?:(?P<bold>\*{{1,2}})(?P<strong>{_WORDS})(?:\s*[:：]\s*(?P=bold)|(?P=bold)\s*[:：])"
+    rf"|(?P<key>{_WORDS})\s*[:：])[{_BLANK}]*(?P<value>.*)"
 )
 _CLOSE: Final = re.compile(
     r"--|_{8,}|-{3,}\s*(?:original|forwarded|begin|end)\b.*|From \S+@\S+ .*"
@@ -65,6 +70,9 @@ _CLOSE: Final = re.compile(
 )
 _HEADER: Final = re.compile(r"(?:from|to|cc|sent|subject|reply-to|date):\s*\S.*", re.IGNORECASE)
 _BY_WORD: Final = {key.casefold(): key for key in HINTS}
+_A_NAME: Final = re.compile(r"[^\W\d_]+(?:[ '-][^\W\d_]+)?")
+_SEEMS: Final = re.compile(r"\bwater\s+poured\b|^\W*recipe\s*[-=–—]", re.IGNORECASE)
+_CODED: Final = re.compile(r"[A-Za-z0-9+/]{60,}={0,2}")
 _NO_COLON: Final = re.compile(
     r"(?:date|method|servings|water\s+poured|water\s+added|it\s+was)(?=\s)", re.IGNORECASE
 )
@@ -85,6 +93,7 @@ class Line:
     near: str | None = None
     value: str = ""
     value_start: int = 0
+    soft: bool = False  # a mail's own coding cut it, and it goes on without a blank
 
 
 Entries = dict[str, tuple[Scalar, Scalar]]
@@ -123,12 +132,18 @@ class Block:
             for key, (_, value) in entries
         )
 
+    def above(self, line: Line) -> Scalar | None:
+        """Return the value of the key on a line, if it has one."""
+        held = self.pours[-1].entries if line.key in OF_A_PART else self.entries
+        return held[line.key][1] if line.key in held else None
+
 
 def read_blocks(source: Source, findings: Findings) -> list[Block]:
     """Return the blocks of a letter; water that belongs to no block is a finding."""
     lines = [_line(source, at) for at in range(len(source.lines))]
     blocks: list[list[Line]] = []
     inside = lost = False
+    _check_unread(source, lines, findings)
     for at, line in enumerate(lines):
         if _begins(lines, at):
             blocks.append([])
@@ -147,15 +162,34 @@ def read_blocks(source: Source, findings: Findings) -> list[Block]:
     return [_block(source, block, findings) for block in blocks]
 
 
+def _check_unread(source: Source, lines: Sequence[Line], findings: Findings) -> None:
+    """Report what seems to be a reply in a form that is not read, each kind once."""
+    seems = [line for line in lines if _SEEMS.search(line.value if line.key else line.text)]
+    if seems:
+        findings.warning(
+            _place(source, seems[0]),
+            "a reply seems to stand here, in a form that is not read",
+            'write each of its lines as the form does: "Recipe: …", "Water poured: …".',
+        )
+    coded = [line for line in lines if _CODED.fullmatch(line.text)]
+    if len(coded) > 1:
+        findings.warning(
+            _place(source, coded[0]),
+            "this part of the letter is in a mail's own coding (base64), and is not read",
+            "open the letter, and save its text as it is shown.",
+        )
+
+
 def _line(source: Source, at: int) -> Line:
     bare = _DEBRIS.sub(lambda found: " " * len(found.group()), source.lines[at].rstrip(_BLANK))
     raw = bare.rstrip(_BLANK)
+    soft = source.lines[at].endswith("=")
     lead = _LEAD.match(raw)
     start = lead.end() if lead else 0
     depth, text = raw.count(">", 0, start) + raw.count("|", 0, start), raw[start:]
     match = _KEY.fullmatch(text)
     if not match:
-        return Line(at + 1, depth, start, text)
+        return Line(at + 1, depth, start, text, soft=soft)
     word = " ".join((match["key"] or match["strong"]).casefold().split())
     return Line(
         at + 1,
@@ -166,6 +200,7 @@ def _line(source: Source, at: int) -> Line:
         near=None if word in _BY_WORD else _near_key(word),
         value=match["value"],
         value_start=start + match.start("value"),
+        soft=soft,
     )
 
 
@@ -177,6 +212,8 @@ def _near_key(word: str) -> str | None:
 def _begins(lines: Sequence[Line], at: int) -> bool:
     """Whether a block begins here; a misspelt `Recipe` begins one where a key follows it."""
     line = lines[at]
+    if _SEEMS.search(line.value):  # a whole form on one line
+        return False
     after = next((other for other in lines[at + 1 : at + 3] if other.text), None)
     return line.key == "Recipe" or (line.near == "Recipe" and after is not None and bool(after.key))
 
@@ -224,7 +261,7 @@ def _reach(lines: list[Line], at: int, last: int) -> int:
     gap = next((n for n, other in enumerate(rest) if not other.text), len(rest))
     if line.key == "Note":
         return 1 + (until if at < last else min(until, gap))
-    waits = line.key and (at < last or line.key in _NEEDED)
+    waits = line.key and (at < last or line.key in _NEEDED or _answers(line, rest))
     taken, value = 0, line.value
     while taken < min(until, gap):
         empty = waits and not _without_hint(line.key or "", value)[1]
@@ -233,6 +270,14 @@ def _reach(lines: list[Line], at: int, last: int) -> int:
         value = f"{value} {rest[taken].text}".strip()
         taken += 1
     return 1 + taken
+
+
+def _answers(line: Line, rest: Sequence[Line]) -> bool:
+    """Whether the last key of a block is answered below it: an amount, or a name of its own."""
+    after = rest[0].text if rest else ""
+    if line.key == "Name":
+        return bool(_A_NAME.fullmatch(after))
+    return line.key in {"Water added", "Altitude"} and after[:1].isnumeric()
 
 
 def _goes_on(value: str, after: str) -> bool:
@@ -287,7 +332,9 @@ def _value(source: Source, line: Line, lines: list[Line]) -> Scalar:
         return Scalar(source, line.number, column, max(len(text), 1), text)
     if line.key != "Note" and not line.value and len(more) == 1:
         return Scalar(source, more[0].number, more[0].start + 1, len(more[0].text), more[0].text)
-    joined = " ".join([line.value, *(other.text for other in more)])
+    joined = line.value
+    for above, other in zip([line, *more], more, strict=False):
+        joined += other.text if above.soft else f" {other.text}"
     text = _without_hint(line.key or "", joined)[1]
     return Scalar(source, line.number, line.start + 1, len(line.text), text, plain=not text)
 
@@ -318,7 +365,8 @@ def _hint(key: str) -> re.Pattern[str] | None:
 def _stray(block: Block, line: Line, before: Line, findings: Findings) -> None:
     """Report a line between the keys of a block that is none of them.
 
-    An amount below water may be the rest of it, so that the trial waits until it is mended.
+    A number below a value may be the rest of it, and what is quoted less than the line above it
+    is an answer to that; so the trial waits until it is mended.
     """
     place = _place(block.source, line)
     found = _NO_COLON.match(line.text)
@@ -334,13 +382,13 @@ def _stray(block: Block, line: Line, before: Line, findings: Findings) -> None:
             f'write "{key}:{line.text[found.end() :]}".',
         )
         return
-    above = block.pours[-1].entries.get(before.key or "")
-    if above and before.key in _WATERS and line.text[0].isnumeric():
-        above[1].refused = True
+    above = block.above(before)
+    if above and (line.text[0].isnumeric() or line.depth < before.depth):
+        above.refused = True
         findings.warning(
             place,
             f'this line follows "{before.key}" and is not read, so that the trial waits',
-            'write all of the water on one line, and the rest after "Note:".',
+            f'write the whole answer after "{before.key}:", and remarks after "Note:".',
         )
         return
     findings.warning(

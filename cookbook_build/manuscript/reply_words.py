@@ -7,6 +7,7 @@ what is not is left as it was written, and becomes a finding there.
 from __future__ import annotations
 
 import datetime as dt
+import html
 import re
 from contextlib import suppress
 from typing import TYPE_CHECKING, Final
@@ -49,11 +50,14 @@ _MONTHS: Final = (
     "january february march april may june july august september october november december"
 )
 _DAY: Final = re.compile(
-    r"(?:[a-z]+day,?\s+)?(?:(?P<day>\d{1,2})(?:st|nd|rd|th|\.)?\s+(?P<month>[a-z]{3,9})\.?,?"
+    r"(?:[a-z]{3,9}[.,]?\s+)?(?:(?P<day>\d{1,2})(?:st|nd|rd|th|\.)?\s+(?:of\s+)?"
+    r"(?P<month>[a-z]{3,9})\.?,?"
     r"|(?P<month_first>[a-z]{3,9})\.?\s+(?P<second>\d{1,2})(?:st|nd|rd|th)?,?)\s+(?P<year>\d{4})",
     re.IGNORECASE,
 )
 _DAY_IN_NUMBERS: Final = re.compile(r"(\d{1,2})([./-])(\d{1,2})\2(\d{4})\.?")
+_YEAR_FIRST: Final = re.compile(r"(\d{4})([./-])(\d{1,2})\2(\d{1,2})\.?")
+_CODED: Final = re.compile(r"(?:=[0-9A-F]{2})+")
 
 
 def plainly(entries: Entries) -> None:
@@ -121,21 +125,32 @@ def _date(value: Scalar) -> None:
 
 def _told_apart(text: str) -> str | None:
     """Return the day of 25.08.2026 or 08/25/2026: one of the numbers is too large for a month."""
-    found = _DAY_IN_NUMBERS.fullmatch(text)
-    if not found:
-        return None
-    first, second, year = int(found[1]), int(found[3]), int(found[4])
-    day, month = (first, second) if second <= 12 else (second, first)
-    if (first <= 12) == (second <= 12):
+    if found := _YEAR_FIRST.fullmatch(text):
+        year, month, day = int(found[1]), int(found[3]), int(found[4])
+    elif found := _DAY_IN_NUMBERS.fullmatch(text):
+        first, second, year = int(found[1]), int(found[3]), int(found[4])
+        if first != second and (first <= 12) == (second <= 12):
+            return None
+        day, month = (first, second) if second <= 12 else (second, first)
+    else:
         return None
     with suppress(ValueError):
         return dt.date(year, month, day).isoformat()
     return None
 
 
+def _decoded(found: re.Match[str]) -> str:
+    """Return the letters that a mail wrote in its own coding: `=C3=B6` is an ö."""
+    try:
+        return bytes.fromhex(found.group().replace("=", "")).decode("utf-8")
+    except UnicodeDecodeError:
+        return found.group()
+
+
 def _printed(value: Scalar) -> None:
     """Make a reader's own words fit to be printed: one line, and no sign that can't be seen."""
-    joined = " ".join(value.text.split())
+    text = html.unescape(_CODED.sub(_decoded, value.text))
+    joined = " ".join(text.split())
     kept = "".join(char for char in joined if char.isprintable() or char in "\u200c\u200d")
     _reword(value, kept)
 

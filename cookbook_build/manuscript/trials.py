@@ -19,7 +19,16 @@ def check_trials(recipes: Iterable[Recipe], today: dt.date | None, findings: Fin
     for recipe in recipes:
         for part in recipe.components:
             for at, trial in enumerate(part.trials):
-                _check(trial, (*part.path, "trials", at), recipe.places, today, findings)
+                path = (*part.path, "trials", at)
+                _check(trial, path, recipe.places, today, findings)
+                twin = part.trials.index(trial)
+                if twin < at:
+                    first = recipe.places.of(*part.path, "trials", twin)
+                    findings.warning(
+                        recipe.places.of(*path),
+                        f"this trial stands on line {first.line} too, and counts twice",
+                        "delete one of the two; if there were two, write a note to one.",
+                    )
 
 
 def _check(
@@ -35,6 +44,14 @@ def _check(
             places.of(*path, "added"),
             *added_in_vain("right" if trial.verdict == "right" else "too thin", "verdict", "thick"),
         )
+
+
+def one_meal(own: TrialKeys, told: TrialKeys) -> bool:
+    """Whether the author's trial and a reader's seem to be one: all that both tell is the same."""
+    names = own.by is None or told.by is None or own.by.casefold() == told.by.casefold()
+    bare = {"by": None, "note": None, "altitude": None, "rest": None}
+    alike = own.altitude is None or told.altitude is None or own.altitude.si == told.altitude.si
+    return names and alike and own.model_copy(update=bare) == told.model_copy(update=bare)
 
 
 def added_in_vain(verdict: str, key: str, thick: str) -> tuple[str, str]:

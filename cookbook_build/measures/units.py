@@ -47,7 +47,7 @@ UNITS: Final = (
     Unit("fl oz", "volume", ("fl oz", "fluid ounce", "fluid ounces", "floz")),
     Unit("pint", "volume", ("pint", "pints", "pt")),
     Unit("quart", "volume", ("quart", "quarts", "qt")),
-    Unit("mL", "volume", ("ml", "milliliter", "milliliters", "millilitre", "millilitres")),
+    Unit("mL", "volume", ("ml", "cc", "milliliter", "milliliters", "millilitre", "millilitres")),
     Unit("cL", "volume", ("cl", "centilitre", "centilitres", "centiliter", "centiliters")),
     Unit("dL", "volume", ("dl", "decilitre", "decilitres", "deciliter", "deciliters")),
     Unit("L", "volume", ("l", "liter", "liters", "litre", "litres")),
@@ -131,6 +131,8 @@ def unit_at(text: str, start: int) -> tuple[Unit, int] | None:
 
 def nearest_unit(word: str) -> str | None:
     """Return the unit whose spelling is most like a word, by its own name."""
+    if len(word) < 3:  # two letters look like too much
+        return None
     spelling = nearest(word, _BY_SPELLING, likeness=0.65)  # short words look alike soon
     return _BY_SPELLING[spelling].name if spelling else None
 

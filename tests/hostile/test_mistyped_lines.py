@@ -204,6 +204,8 @@ SLIPS = {
     "a trial's water as a range": Slip(BOWL, "water: 1 1/2 cups", "water: 1-2 cups", "18:44", "1-2 cups", "is a range", "the one that was measured"),
     "a trial that is still to come": Slip(BOWL, "date: 2026-03-02", "date: 2099-03-02", "18:12", "2099-03-02", "2099-03-02 is still to come", "on which it was made"),
     "a trial's day in another order": Slip(BOWL, "date: 2026-03-02", "date: 02.03.2026", "18:12", "02.03.2026", "can be read two ways", "2026-03-02 or 2026-02-03"),
+    "a trial without a day": Slip(BOWL, "date: 2026-03-02, servings", "servings", "18:5", "{servings: 2, water: 1 1/2 cups, verdict: thick, added: 2 tbsp}", 'this entry of "trials" has no "date"', '"date: 2026-03-02"'),
+    "a trial written twice": Slip(BOWL, "added: 2 tbsp}\n", "added: 2 tbsp}\n  - {date: 2026-03-02, servings: 2, water: 1 1/2 cups, verdict: thick, added: 2 tbsp}\n", "19:5", "{date: 2026-03-02, servings: 2, water: 1 1/2 cups, verdict: thick, added: 2 tbsp}", "this trial stands on line 18 too", "write a note to one", severity="warning"),
     "volume plus weight": Slip(BOWL, "- 2 tbsp leeks", "- 2 tbsp + 5 g leeks", "9:5", "2 tbsp + 5 g", "adds a volume to a weight", "both as volumes or both as weights"),
     "no amount": Slip(BOWL, "- 2 tbsp leeks", "- leeks", "9:5", "leeks", '"leeks" has no amount', "1/4 cup leeks"),
     "l for 1": Slip(BOWL, "- 1 cup lentils", "- l cup lentils", "8:5", "l", '"l" is not a number', "1 cup lentils"),

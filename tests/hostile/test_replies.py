@@ -183,7 +183,14 @@ SLIPS = {
     "colon forgotten": Slip("Date: 2026", "Date 2026", "2:1", "Date 2026-06-13", 'a colon is missing after "Date"', 'write "Date: 2026-06-13"'),
     "written twice": Slip("Method: kettle", "Method: kettle\nMethod: stove", "4:1", "Method", '"Method" is written twice here; the first stands on line 3', "keep one"),
     "a remark between the lines": Slip("It was:", "the blue pot, that is\nIt was:", "7:1", "the blue pot, that is", "this line of a reply is not read", "into the note", replies=1),
-    "more of an amount below it": Slip("Water added:", "1/4 cup and a bit\nWater added:", "6:1", "1/4 cup and a bit", 'this line follows "Water poured" and is not read, so that the trial waits', "all of the water on one line"),
+    "more of an amount below it": Slip("Water added:", "1/4 cup and a bit\nWater added:", "6:1", "1/4 cup and a bit", 'this line follows "Water poured" and is not read, so that the trial waits', 'the whole answer after "Water poured:"'),
+    "an answer below a filled line": Slip("*", "".join(f"> {line}\n" for line in LETTER.splitlines()).replace("> Servings: 2\n", "> Servings: 1\n2\n"), "5:1", "2", 'this line follows "Servings" and is not read, so that the trial waits', 'the whole answer after "Servings:"'),
+    "another method below the first": Slip("*", "".join(f"> {line}\n" for line in LETTER.splitlines()).replace("> Method: kettle\n", "> Method: kettle\nstove\n"), "4:1", "stove", 'this line follows "Method" and is not read', 'the whole answer after "Method:"'),
+    "a second reply without colons": Slip("Name: Osk\n", "Name: Osk\n\n" + LETTER.replace(": ", " = "), "12:1", "Recipe = plum-lentils", "a reply seems to stand here, in a form that is not read", '"Water poured: …"', replies=1),
+    "a reply on one line": Slip("*", LETTER.replace("\n", " ").strip(), "1:1", LETTER.replace("\n", " ").strip(), "a reply seems to stand here", '"Recipe: …"'),
+    "a mail's own coding": Slip("Name: Osk\n", "Name: Osk\n\n" + ("UmVjaXBlOiBsZW50aWwtYm93bA" * 3 + "\n") * 2, "12:1", "UmVjaXBlOiBsZW50aWwtYm93bA" * 3, "own coding (base64)", "save its text", replies=1),
+    "the opposite of a verdict": Slip("too thick", "not too thick", "7:9", "not too thick", '"not too thick" is not one of', "write right, too thick or too thin"),
+    "spoons of another language": Slip("2 tbsp", "2 EL", "6:16", "EL", '"EL" is not a unit', "3/4 cup + 1 tbsp"),
     "quoted, and still misspelt": Slip("*", "".join(f"> {line}\n" for line in LETTER.replace("kettle", "ketle").splitlines()), "3:11", "ketle", '"ketle" is not one of', 'write "kettle"'),
     "a whole letter for a name": Slip("Osk", "x" * 61, "10:7", "x" * 61, "this name has 61 letters", "shorten it to 60", replies=1),
     "a whole letter for a note": Slip("Lid on.", "x" * 601, "9:7", "x" * 601, "this note has 601 letters", "shorten it to 600", replies=1),
@@ -251,6 +258,26 @@ def test_a_letter_that_was_saved_twice_counts_once() -> None:
     assert len(replies) == 1
     assert (found.place.path, found.place.line) == ("replies/b.txt", 1)
     assert "line 1 of replies/a.txt" in found.cause
+
+
+def test_another_note_on_the_same_meal_is_not_dropped_in_silence() -> None:
+    replies, (found,) = read({"a.txt": LETTER + "\n" + LETTER.replace("Lid on", "Lid off")})
+    assert len(replies) == 1
+    assert (found.place.line, "line 1 of replies/a.txt" in found.cause) == (12, True)
+    assert "write their names" in found.mend
+
+
+def test_a_reply_that_the_author_copied_counts_once() -> None:
+    recipe = "recipes/suppers/plum-lentils.md"
+    trial = (
+        "trials: [{date: 2026-06-13, method: kettle, servings: 2, water: 1 3/4 cups, "
+        "verdict: thick, added: 2 tbsp}]"
+    )
+    text = BOOK[recipe].replace("title", f"{trial}\ntitle")
+    replies, (found,) = read({"a.txt": LETTER, f"../{recipe}": text})
+    assert not replies
+    assert (found.place.path, found.place.line) == ("replies/a.txt", 1)
+    assert f"line 2 of {recipe}" in found.cause
 
 
 def test_a_missing_folder_is_no_finding() -> None:

@@ -114,6 +114,11 @@ WRAPPED = {
     + "\nOn a Saturday the author wrote:\n> Recipe: lentil-bowl\n> Date:\n> Method: kettle\n"
     "> Servings: 2\n> Water poured:\n> It was:\n",
     "itself quoted below": LETTER + "\nThank you!\n" + QUOTED,
+    "dashes for a list": "".join(f"- {line}\n" for line in LETTER.splitlines()),
+    "a name for quoting": "".join(f"Ann> {line}\n" for line in LETTER.splitlines()),
+    "paragraphs of a page": "".join(f"<p>{line}</p>\n" for line in LETTER.splitlines()),
+    "colons of another keyboard": LETTER.replace(": ", "："),
+    "the last answers below": LETTER.replace("Name: ", "Name:\n"),
     "bars for quoting": "".join(f"| > {line}\n" for line in LETTER.splitlines()),
     "what a page leaves behind": "".join(f"{line}&nbsp;<br>\n" for line in LETTER.splitlines()),
     "marks of a mail's own coding": "".join(f"{line}=20\n" for line in LETTER.splitlines()),
@@ -156,6 +161,10 @@ EVERYDAY = {
         "Saturday, 13th June 2026",
         "13.06.2026",
         "06/13/2026",
+        "2026-6-13",
+        "2026/06/13",
+        "13th of June 2026",
+        "Sat, 13 Jun 2026",
     ],
     "kettle": ["Kettle", "boiled water in a bowl", "Boiling water.", "KETTLE"],
     "Servings: 2": ["Servings: two", "Servings: for 2 people", "Servings: 2 servings"],
@@ -225,6 +234,13 @@ def test_a_note_runs_to_the_next_key_and_the_last_one_to_a_blank_line(read: Read
 def test_a_name_is_not_what_stands_below_an_empty_one(read: Read) -> None:
     (found,) = read(LETTER.replace("Osk", "") + "Sent from a hill\n")
     assert found.trial.by is None
+
+
+def test_a_mail_s_own_coding_is_not_printed(read: Read) -> None:
+    (found,) = read(
+        LETTER.replace("Osk", "J=C3=B6rg").replace("Lid on.", "Salt &amp; pepper, so tha=\nt.")
+    )
+    assert (found.trial.by, found.trial.note) == ("J\u00f6rg", "Salt & pepper, so that.")
 
 
 def test_signs_that_turn_text_round_are_not_printed(read: Read) -> None:

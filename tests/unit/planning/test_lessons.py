@@ -192,7 +192,8 @@ def test_a_lone_trial_is_held_against_its_ingredients(tmp_path: Path) -> None:
     found, findings = book(tmp_path, bare.replace("---\n", f"---\n{slip}\n", 1))
     (finding,) = findings
     says, expects = map(int, re.findall(r"(\d+) mL", finding.cause))
-    assert (says, expects) == (15, pytest.approx(total(found, "bowl"), abs=3))
+    assert says == 15
+    assert expects == pytest.approx(total(found, "bowl"), abs=3)
     assert finding.cause.endswith("that its ingredients let expect")
 
 
