@@ -90,7 +90,12 @@ def bind(book: Path | None, out: Path) -> None:
 @click.option(
     "--swap", multiple=True, metavar="STORE=STORE", help="Put a store in another's place."
 )
-@click.option("--add", multiple=True, metavar="LINE", help='Add a line, such as "2 tbsp leeks".')
+@click.option(
+    "--add",
+    multiple=True,
+    metavar="LINE",
+    help='Add a line to the recipe as it is written, in its first part: "2 tbsp leeks".',
+)
 @click.option("--json", "as_json", is_flag=True, help="Print every number as JSON.")
 def water(  # noqa: PLR0913 - the options are the command
     recipe: str,

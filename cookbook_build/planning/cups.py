@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot, log
 from statistics import median
 from typing import TYPE_CHECKING, Final
 
@@ -46,9 +47,10 @@ def store_cup(store: Store, food: Food | None, of: Measures, findings: Findings)
     weighed = list(_weighed(store, of))
     if not weighed:
         return derived
+    kept = _without_slips(weighed, derived.grams, share, findings)
+    _check_table(kept, derived.grams, share, findings)
     if not store.keys.weighings:
         return StoreCup(weighed[0][0], weighings=1)
-    kept = _without_slips(weighed, derived.grams, share, findings)
     grams, sd_g = learned_cup_weight(derived.grams, share, [grams for grams, _ in kept])
     return StoreCup(grams, weighings=len(kept), sd_g=sd_g)
 
@@ -74,17 +76,37 @@ def _without_slips(
         middle = median([grams for grams, _ in kept] + ([derived_g] if derived_g else []))
         far = max(kept, key=lambda one: abs(one[0] - middle))
         others = [grams for grams, place in kept if place != far[1]]
-        mean, sd = learned_cup_weight(derived_g, share, others)
-        if abs(far[0] - mean) <= SLIP_SD * (sd**2 + (CUP_SHARE * far[0]) ** 2) ** 0.5:
+        mean_g, sd_g = learned_cup_weight(derived_g, share, others)
+        if not _contradicts(far[0], mean_g, sd_g / mean_g):
             break
         kept.remove(far)
         findings.warning(
             far[1],
-            f"a cup of {far[0]:.0f} g is far {'more' if far[0] > mean else 'less'} than the "
-            f"{mean:.0f} g that the other weighings tell",
+            f"a cup of {far[0]:.0f} g is far {'more' if far[0] > mean_g else 'less'} than the "
+            f"{mean_g:.0f} g that the other weighings tell",
             "check its weight and its measure; until then it is left out.",
         )
     return kept
+
+
+def _check_table(
+    kept: Sequence[tuple[float, Place]], derived_g: float | None, share: float, findings: Findings
+) -> None:
+    """Warn of cups that agree, and are far from what the food lets expect; they count."""
+    mean_g = learned_cup_weight(None, share, [grams for grams, _ in kept])[0]
+    if derived_g is None or not _contradicts(mean_g, derived_g, share):
+        return
+    findings.warning(
+        kept[0][1],
+        f"a cup of {mean_g:.0f} g is far {'more' if mean_g > derived_g else 'less'} than the "
+        f"{derived_g:.0f} g that its food lets expect",
+        "check its weight, its measure, its food and its form.",
+    )
+
+
+def _contradicts(grams: float, mean_g: float, share: float) -> bool:
+    """Whether a cup lies further from a mean than both their scatters let expect."""
+    return abs(log(grams / mean_g)) > SLIP_SD * hypot(share, CUP_SHARE)
 
 
 def _cup_g(weighs: Weight, of: Measures) -> float:

@@ -115,11 +115,20 @@ def _swap(old: str, new: str, lines: dict[str, list[MixLine]], reckoning: Reckon
         raise WhatIfError(f'"{old}" and "{new}" are one store; name another to put in its place')
     for part, listed in lines.items():
         lines[part] = [
-            _line(replace(line.ingredient, name=store.name, weighed=None), store, reckoning)
-            if line.store.name == key
-            else line
-            for line in listed
+            _swapped(line, store, reckoning) if line.store.name == key else line for line in listed
         ]
+
+
+def _swapped(line: MixLine, store: ShelfStore, reckoning: Reckoning) -> MixLine:
+    """Return a line with the same measure of another store, as that store is."""
+    if not line.ingredient.amount.terms:
+        raise WhatIfError(
+            f'"{line.store.name}" goes in to taste, which measures nothing; leave it out with '
+            f'--without, and add an amount such as --add "1 tsp {store.name}"'
+        )
+    fresh = not store.is_dry
+    bare = replace(line.ingredient, name=store.name, weighed=None, fresh=fresh)
+    return _line(bare, store, reckoning)
 
 
 def _added(text: str, reckoning: Reckoning) -> MixLine:
@@ -132,7 +141,7 @@ def _added(text: str, reckoning: Reckoning) -> MixLine:
     matched = match_store(read, reckoning.book.larder.names, findings) if read else None
     if matched is None or not matched.store or findings.errors:
         raise WhatIfError(_said(findings))
-    return _line(matched, _on_shelf(matched.store, reckoning), reckoning)
+    return _line(replace(matched, optional=False), _on_shelf(matched.store, reckoning), reckoning)
 
 
 def _line(ingredient: Ingredient, store: ShelfStore, reckoning: Reckoning) -> MixLine:

@@ -6,6 +6,7 @@ Masses in g, volumes in mL, moistures and refuse as fractions of the whole (wet 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import exp, log
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -238,7 +239,8 @@ def learned_cup_weight(
 ) -> tuple[float, float]:
     r"""Return what a cup weighs, and how surely, from weighings and what was derived before.
 
-    Assumes that two level cups of one store differ by a twentieth.
+    Assumes that two level cups of one store differ by a twentieth, and that errors are in parts of
+    the weight, so that logarithms are averaged.
 
     Parameters
     ----------
@@ -261,7 +263,8 @@ def learned_cup_weight(
 
     Notes
     -----
-    .. math:: m = \frac{\sum m_i/σ_i^2}{\sum 1/σ_i^2}, \quad σ^2 = \frac{1}{\sum 1/σ_i^2}
+    .. math:: \ln m = \frac{\sum \ln m_i/s_i^2}{\sum 1/s_i^2}, \quad
+              σ = m \left(\sum 1/s_i^2\right)^{-1/2}
 
     References
     ----------
@@ -271,15 +274,16 @@ def learned_cup_weight(
     --------
     >>> mean, sd = learned_cup_weight(40.0, 0.38, [57.0, 59.0, 58.0])
     >>> round(mean, 1), round(sd, 1)
-    (57.8, 1.7)
+    (57.9, 1.7)
     """
-    known = [(grams, CUP_SHARE * grams) for grams in weighed_g]
+    known = [(grams, CUP_SHARE) for grams in weighed_g]
     if derived_g is not None:
-        known.append((derived_g, derived_share * derived_g))
-    if not known or not all(grams > 0 and sd > 0 for grams, sd in known):
+        known.append((derived_g, derived_share))
+    if not known or not all(grams > 0 and share > 0 for grams, share in known):
         raise ValueError("a cup is weighed or derived, and weighs something")
-    precision = sum(1 / sd**2 for _, sd in known)
-    return sum(grams / sd**2 for grams, sd in known) / precision, precision**-0.5
+    precision = sum(share**-2 for _, share in known)
+    mean_g = exp(sum(log(grams) / share**2 for grams, share in known) / precision)
+    return mean_g, mean_g * precision**-0.5
 
 
 def prepared_mass_g(dry_g: float, fresh_moisture: float, dried_moisture: float) -> float:

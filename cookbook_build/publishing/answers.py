@@ -21,6 +21,7 @@ from cookbook_build.publishing.wording import (
     hours_down,
     millilitres,
     minutes,
+    number_of,
     tally_words,
     until,
 )
@@ -85,6 +86,10 @@ def compared(
         "without": list(changes.without),
         "swap": [list(pair) for pair in changes.swaps],
         "add": list(changes.adds),
+        "added_to": {
+            "component": dish.parts[0].name if len(dish.parts) > 1 else None,
+            "servings": dish.recipe.keys.serves,
+        },
         "components": [
             part.name for part, old in zip(made.parts, dish.parts, strict=True) if part != old
         ],
@@ -223,7 +228,7 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
                 f"{stands_on}: {likely}", WIDTH, initial_indent="  ", subsequent_indent="  "
             )
     if "what_if" in found:
-        lines += ["", *_change_lines(found["what_if"])]
+        lines += ["", *_change_lines(found["what_if"], servings)]
     lines += ["", *_heat_lines(found)]
     if found["counts_optional"]:
         names = ", ".join(found["counts_optional"])
@@ -251,10 +256,14 @@ def _stands_on(part: dict[str, Any], *, changed: bool) -> str:
     return "not yet tested: reckoned from its ingredients"
 
 
-def _change_lines(change: dict[str, Any]) -> list[str]:
+def _change_lines(change: dict[str, Any], servings: int) -> list[str]:
+    to = change["added_to"]
+    where = f" in the {to['component'].lower()}" if to["component"] else ""
+    if to["servings"] != servings:
+        where += f" for {number_of(to['servings'], 'serving')}"
     words = [f"without {name}" for name in change["without"]]
     words += [f"with {new} instead of {old}" for old, new in change["swap"]]
-    words += [f"with {line} more" for line in change["add"]]
+    words += [f"with {line} more{where}" for line in change["add"]]
     by = change["change_ml"]
     said = (
         "as much water as the recipe as it is written"

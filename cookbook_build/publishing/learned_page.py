@@ -83,7 +83,7 @@ def _stores(desk: Desk) -> Iterator[tuple[float, StoreLesson]]:
                 f"{percent(prior.mean)} ± {percent(prior.sd)}",
                 f"{percent(now.mean)} ± {percent(now.sd)}",
                 str(stands_on.trials + stands_on.tests),
-                "drinks more" if now.mean > prior.mean else "drinks less",
+                "drinks more, so far" if now.mean > prior.mean else "drinks less, so far",
             ),
         )
 

@@ -21,8 +21,10 @@ if TYPE_CHECKING:
 
 LEFT, RIGHT, TOP, BOTTOM = 58.0, 346.0, 12.0, 128.0
 MOST_WORDS: Final = 8
+MOST_MONTHS: Final = 5
 MOST_MARKS: Final = 24
-"""Trials whose dates still fit under the drawing, and trials that can be told apart in it."""
+"""Trials whose days, or months of several years, still fit under the drawing, and trials that can
+be told apart in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,22 +69,27 @@ def trial_plot(dish: Dish, part: Part, lessons: Lessons) -> TrialPlot | None:
     water = dish.waters(serves, dish.default_method)[at]
     mean_ml, sd_ml = (water.total_ml - water.loss_ml) / serves, water.sd_ml / serves
     scale = _Scale(drawn, mean_ml, sd_ml)
-    marks = tuple(_mark(record, number, len(drawn), scale) for number, record in enumerate(drawn))
+    words = _words(drawn)
+    marks = tuple(
+        _mark(record, (number + 0.5) / len(drawn), words[number], scale)
+        for number, record in enumerate(drawn)
+    )
     several = len(dish.parts) > 1
     counted = tally(records)
+    known = "learned" if counted.trials + counted.tests else "expected"
     return TrialPlot(
         part.name if several else "",
         marks,
         scale.y(mean_ml),
         scale.y(mean_ml + sd_ml),
         f"{scale.height(2 * sd_ml):.1f}",
-        millilitres(mean_ml),
+        f"{known}, {millilitres(mean_ml)}",
         give_or_take(sd_ml),
         len(records) - len(drawn),
         tuple((scale.y(tick), millilitres(tick)) for tick in scale.ticks()),
         f"{part.name}: "
         * several
-        + f"{tally_words(counted.trials, counted.tests, counted.left_out)}; learned "
+        + f"{tally_words(counted.trials, counted.tests, counted.left_out)}; {known} "
         f"{millilitres(mean_ml)} a serving, {give_or_take(sd_ml)}.",
     )
 
@@ -118,8 +125,22 @@ class _Scale:
 STEPS_ML: Final = (1, 2, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1000, 10_000, 100_000, 10_000_000)
 
 
-def _mark(record: Record, number: int, count: int, scale: _Scale) -> Mark:
-    x = LEFT + 24 + (RIGHT - LEFT - 48) * ((number + 0.5) / count)
+def _words(records: Sequence[Record]) -> list[str]:
+    """Return what stands under each mark: its day, of several years its month, as room allows."""
+    if len(records) > MOST_WORDS:
+        return [""] * len(records)
+    years = {record.day[:4] for record in records if record.day}
+    words = [record.day[5:] if len(years) == 1 else record.day[:7] for record in records]
+    if len(years) > 1 and len(records) > MOST_MONTHS:
+        words[1:-1] = [""] * (len(records) - 2)
+    return [
+        "left out" if record.left_out else word if record.day else "test"
+        for record, word in zip(records, words, strict=True)
+    ]
+
+
+def _mark(record: Record, across: float, word: str, scale: _Scale) -> Mark:
+    x = LEFT + 24 + (RIGHT - LEFT - 48) * across
     ml, sd = record.per_serving_ml, record.per_serving_sd_ml
     keys = record.keys
     date = keys.date.isoformat() if keys else "test"
@@ -132,9 +153,7 @@ def _mark(record: Record, number: int, count: int, scale: _Scale) -> Mark:
         scale.y(ml + sd),
         shape,
         record.left_out,
-        ("left out" if record.left_out else date[5:] if keys else "test")
-        if count <= MOST_WORDS
-        else "",
+        word,
         f"{date}, {METHOD_NAMES[record.trial.method].lower()}: {said}; {millilitres(ml)} a serving "
         f"would have been right{', left out' if record.left_out else ''}",
     )

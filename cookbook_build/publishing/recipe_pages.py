@@ -64,7 +64,7 @@ def _reply(desk: Desk, dish: Dish) -> dict[str, str]:
     """Return the block that a reader sends back, and the letter that holds it."""
     recipe, contact = dish.recipe, desk.book.book.contact
     parts = [part.name for part in dish.parts]
-    block = reply_block(recipe.address, parts, dish.default_method, dish.default_servings)
+    block = reply_block(recipe.address, parts)
     link = reply_link(contact, f"A trial of {recipe.keys.title}", block)
     return {"block": block, "link": link, "contact": contact or ""}
 

@@ -16,13 +16,13 @@ _MAIL: Final = re.compile(r"[^\s@<>(),;:\"\[\]\\]{1,64}@[^\s@<>(),;:\"\[\]\\]+\.
 _OPEN_IN_ADDRESS: Final = "@!$'*+"
 
 
-def reply_block(address: str, parts: Sequence[str], method: str, servings: int) -> str:
-    """Return the block of a recipe as plain text: what is known filled in, hints for the rest.
+def reply_block(address: str, parts: Sequence[str]) -> str:
+    """Return the block of a recipe as plain text: its address, and hints for the rest.
 
-    `parts` are the names of the components, as the page shows them; one needs no name.
+    `parts` are the names of the components, as the page shows them; one needs no name. Method and
+    servings are the reader's; where a script runs, the page fills in what is chosen on it.
     """
-    known = {"Recipe": address, "Method": method, "Servings": str(servings)}
-    return "\n".join(_lines(known, parts if len(parts) > 1 else ())) + "\n"
+    return "\n".join(_lines({"Recipe": address}, parts if len(parts) > 1 else ())) + "\n"
 
 
 def reply_link(contact: str | None, title: str, block: str) -> str:

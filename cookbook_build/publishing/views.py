@@ -157,7 +157,10 @@ def dish_view(dish: Dish, book: Manuscript, lessons: Lessons) -> DishView:
         ),
         several=len(dish.parts) > 1,
         tested=dish.is_tested,
-        tested_words=tuple(_tested_words(part, book, lessons) for part in dish.parts),
+        tested_words=tuple(
+            f"{part.name}: " * (len(dish.parts) > 1) + _tested_words(part, book, lessons)
+            for part in dish.parts
+        ),
         reasons=tuple(_reasons(dish, altitude)),
         raw_stores=dish.raw_stores,
         trials=tuple(_trials(dish, book, lessons)),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from urllib.parse import unquote
 
 import pytest
 from click.testing import CliRunner
@@ -180,3 +181,24 @@ def test_a_remembered_method_gives_way_where_a_raw_store_forbids_it(page: Page, 
     assert (shown_answer(page).get_attribute("data-on") or "").startswith("2-")
     page.goto((site / "recipes" / "pea-soup-with-turkey.html").as_uri())
     check(page, "pea-soup-with-turkey", 2, "jar")
+
+
+def test_the_form_to_send_back_follows_the_choice(page: Page, site: Path) -> None:
+    page.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
+    choose(page, 4, "stove")
+    form = page.locator(".reply pre").text_content() or ""
+    letter = unquote(page.locator(".reply a").get_attribute("href") or "")
+    for text in (form, letter):
+        assert "Method: stove" in text
+        assert "Servings: 4" in text
+        assert "Water poured: (in all" in text
+    choose(page, 2, "kettle")
+    assert "Method: kettle" in (page.locator(".reply pre").text_content() or "")
+
+
+def test_without_script_the_form_leaves_method_and_servings_open(
+    scriptless: Page, site: Path
+) -> None:
+    scriptless.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
+    form = scriptless.locator(".reply pre").text_content() or ""
+    assert "Servings: (such as 2)" in form

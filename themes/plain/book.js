@@ -30,6 +30,21 @@
     });
   }
 
+  /* Method and servings of the form that a reader sends back follow what is chosen. */
+  function fill(recipe) {
+    var form = recipe.querySelector(".reply pre"), letter = recipe.querySelector(".reply a");
+    if (!form) { return; }
+    [["Servings", "servings"], ["Method", "method"]].forEach(function (pair) {
+      var value = recipe.querySelector('[name="' + pair[1] + '"]:checked').value;
+      var line = pair[0] + ": " + value;
+      form.textContent = form.textContent.replace(new RegExp("^" + pair[0] + ": .*$", "m"), line);
+      if (letter) {
+        letter.href = letter.href.replace(
+          new RegExp(pair[0] + "%3A%20.*?%0D%0A"), encodeURIComponent(line + "\r\n"));
+      }
+    });
+  }
+
   function restore(form, prefix) {
     form.querySelectorAll("input[type=radio]").forEach(function (input) {
       if (recall(prefix + input.name) === input.value) { input.checked = true; }
@@ -50,8 +65,10 @@
       form.addEventListener("change", function (event) {
         keep("choice/" + event.target.name, event.target.value);
         follow(recipe);
+        fill(recipe);
       });
       follow(recipe);
+      fill(recipe);
     });
     document.querySelectorAll(".tick input").forEach(function (input) {
       var key = "tick/" + document.title + "/" + input.name;

@@ -240,6 +240,34 @@ def test_weighings_that_contradict_the_others_are_told_and_left_out(tmp_path: Pa
     assert weights["spoilt"][0] == pytest.approx(weights["kept"][0] or 0)
 
 
+@pytest.mark.parametrize(
+    ("words", "grams", "told"),
+    [
+        ("weighings: [160 g per cup]", (140, 165), ["160 g per cup"]),
+        ("weighings: [160 g per cup, 170 g per cup]", (150, 170), ["160 g per cup"]),
+        ("weighs: 160 g per cup", (160, 160), ["160 g per cup"]),
+        ("weighings: [12 g per cup]", (12, 13), []),
+    ],
+)
+def test_weighings_that_agree_count_though_the_table_says_otherwise(
+    tmp_path: Path, words: str, grams: tuple[float, float], told: list[str]
+) -> None:
+    book(tmp_path)  # its leeks weigh 15.6 g a cup by the table
+    (tmp_path / "recipes/soup.md").unlink()
+    (tmp_path / "recipes/bowl.md").write_text(BOWL.replace("tested:", "# tested:"))
+    text = LARDER.replace("sliced}", f"sliced, {words}}}")
+    (tmp_path / "larder.yaml").write_text(text, encoding="utf-8")
+    findings = Findings()
+    read = read_book(tmp_path, findings)
+    assert read is not None
+    leeks = reckoned(read, findings).stores["leeks"]
+    assert leeks.grams_per_cup
+    assert grams[0] <= leeks.grams_per_cup <= grams[1]
+    found = [f.place.excerpt[f.place.column - 1 :][: f.place.width] for f in findings]
+    assert found == told
+    assert all("that its food lets expect" in f.cause for f in findings)
+
+
 def test_the_next_trial_is_of_a_dish_that_nobody_tested(tmp_path: Path) -> None:
     found, _ = book(tmp_path, with_trials(DRY_TRIALS))
     best = next_trials(found)[0]

@@ -83,7 +83,7 @@ def test_the_page_of_a_recipe_shows_trials_plot_and_the_test_beside_them() -> No
     assert found is not None
     assert found.select_one("figure.plot svg[role=img][aria-label]") is not None
     text = " ".join(found.get_text(" ").split())
-    assert "Tested: 1 cup + 3 tbsp for 1 serving" in text
+    assert "Main bowl: tested: 1 cup + 3 tbsp for 1 serving" in text
     answer = water("barley-and-leek-supper", "--method", "kettle", "--servings", "1")
     words = answer["components"][0]["measures"]
     assert f"pour {words['start']}, keep {words['hold_back']} back" in found.get_text(" ").replace(
@@ -149,7 +149,9 @@ def test_what_if_on_the_terminal_says_how_much_more_or_less() -> None:
     )  # fmt: skip
     assert done.exit_code == 0, done.output
     said = " ".join(done.output.split())
-    assert re.search(r"With celery instead of leeks, with 2 tbsp onions more: \d+ mL more", said)
+    assert re.search(
+        r"With celery instead of leeks, with 2 tbsp onions more in the main bowl: \d+ mL more", said
+    )
     assert re.search(r"reckoned from 4 trials of the recipe as it is written: most", said)
     assert "learned from 1 trial and 1 test: most likely" in said  # the relish, as it was
     assert all(len(line) <= 78 for line in done.output.splitlines())
@@ -181,6 +183,8 @@ def test_a_change_of_a_tested_dish_is_not_called_untested(tmp_path: Path) -> Non
         (("--swap", "leeks"), 'write it like "leeks=onions"'),
         (("--swap", "=onions"), 'write it like "leeks=onions"'),
         (("--swap", "leeks=leeks"), '"leeks" and "leeks" are one store'),
+        (("--swap", "oatcake=leeks"), "what a piece of leeks weighs is not known"),
+        (("--swap", "black pepper=leeks"), "to taste, which measures nothing"),
         (("--add", "100000 cups leeks"), "more than any kitchen holds"),
         (("--add", "3000 cups leeks"), "more than any pot holds"),
         (("--add", "2 tbsp unicorn"), 'there is no store called "unicorn"'),
@@ -244,7 +248,9 @@ def test_a_trial_left_out_is_crossed_in_the_plot_and_told_on_every_page(tmp_path
     (crossed,) = found.select(".plot .left-out")
     assert not crossed.select("circle, rect")
     assert "left out" in [text.get_text() for text in found.select(".plot .words text")]
-    assert "crossed: left out" in " ".join(found.get_text().split())
+    assert "crossed: left out, far from what all else lets expect" in " ".join(
+        found.get_text().split()
+    )
     days = [time.get_text() for time in found.select("ol time")]
     assert days == ["2026-05-02", "2026-04-02", "2026-03-02"]
     counted = "2 trials and 1 test, 1 left out"
@@ -255,6 +261,7 @@ def test_a_trial_left_out_is_crossed_in_the_plot_and_told_on_every_page(tmp_path
     assert lessons.get_text().count(counted) == 1
     (item,) = lessons.select("#left-out ~ ul li")
     assert "Bowl: the trial of 2026-05-02" in item.get_text()
+    assert "in the main bowl" not in item.get_text()
     assert "recipes/bowl.md, line 8" in item.get_text()
 
 
@@ -281,5 +288,45 @@ def test_a_store_of_which_trials_say_little_says_so(tmp_path: Path) -> None:
     pages = bowls(tmp_path, "  - {date: 2026-03-02, water: 17 tbsp, verdict: right}\n")
     assert "which say little of it yet; usual" in pages["larder/leeks.html"].get_text()
     assert "which say little" not in page("larder/quick-oats.html").get_text()
+    assert "lentils drinks more, so far" in pages["learned.html"].get_text()
     told = [row.get_text() for row in pages["learned.html"].select("tbody th")]
     assert [words.split()[0] for words in told] == ["lentils"]  # leeks moved by next to nothing
+
+
+def test_dates_of_several_years_tell_the_year(tmp_path: Path) -> None:
+    rows = "".join(
+        f"  - {{date: {year}-03-02, water: 17 tbsp, verdict: right}}\n"
+        for year in (2024, 2025, 2026)
+    )
+    found = bowls(tmp_path, rows)["recipes/bowl.html"]
+    words = [text.get_text() for text in found.select(".plot .words text")]
+    assert words[-4:] == ["test", "2024-03", "2025-03", "2026-03"]
+
+
+def test_a_plot_of_slips_alone_claims_to_have_learned_nothing(tmp_path: Path) -> None:
+    (tmp_path / "recipes").mkdir()
+    for name, text in BOWLS.items():
+        (tmp_path / name).write_text(text)
+    (tmp_path / "recipes/bowl.md").write_text(
+        "---\ntitle: Bowl\nconsistency: stew\ningredients: [1 cup lentils]\n"
+        "trials: [{date: 2026-03-02, water: 1 tbsp, verdict: right}]\n---\n"
+    )
+    book = read_book(tmp_path, Findings())
+    assert book is not None
+    pages = dict(Pages(reckoned(book, Findings()), environment(theme_folder())).render())
+    text = " ".join(BeautifulSoup(pages["recipes/bowl.html"], "lxml").get_text().split())
+    assert "Line and band: expected, " in text
+    assert "no trial, 1 left out" in BeautifulSoup(pages["learned.html"], "lxml").get_text()
+
+
+def test_what_is_added_is_added_to_the_recipe_as_it_is_written() -> None:
+    done = CliRunner().invoke(
+        main,
+        ["water", "beetroot-soup", "--book", str(DEMO), "--add", "2 tbsp leeks (optional)",
+         "--servings", "4"],
+    )  # fmt: skip
+    said = " ".join(done.output.split())
+    serves = demo().dishes["beetroot-soup"].recipe.keys.serves
+    assert serves != 4
+    assert f"more for {serves} serving" in said
+    assert "leeks is counted" not in said
