@@ -162,12 +162,11 @@ def provision(menu: str, *, book: Path | None, as_json: bool, as_csv: bool) -> N
 
     MENU is the name of a menu's file, or the path of the file itself.
     """
-    from cookbook_build.publishing.provision_pages import summary  # noqa: PLC0415 - slow
-    from cookbook_build.publishing.provisioning import (  # noqa: PLC0415 - slow
+    from cookbook_build.publishing.provision_lists import (  # noqa: PLC0415 - slow
         provision_csv,
-        provision_data,
         provision_lines,
     )
+    from cookbook_build.publishing.provisioning import provision_data  # noqa: PLC0415 - slow
 
     if as_json and as_csv:
         raise click.UsageError("ask for --json or for --csv, not for both.")
@@ -176,18 +175,32 @@ def provision(menu: str, *, book: Path | None, as_json: bool, as_csv: bool) -> N
     reckoning = _reckon(folder, findings)
     found = (
         next((p for p in reckoning.provisions if p.menu.address == address), None)
-        if (reckoning)
+        if reckoning
         else None
     )
     if reckoning is None or found is None:
         _no_menu(address, reckoning, findings, folder)
         return
+    if findings.errors:  # what a finding left out would be missing from every list
+        _show(findings, folder)
+        click.echo("No lists were made; mend these first.", err=True)
+        sys.exit(1)
     if as_json:
         click.echo(json.dumps(provision_data(found), indent=2, ensure_ascii=False))
     elif as_csv:
-        click.echo(provision_csv(found), nl=False)
+        _write_bytes(provision_csv(found))
     else:
-        click.echo("\n".join(provision_lines(found, summary(found))))
+        click.echo("\n".join(provision_lines(found)))
+    _show(findings, folder)
+
+
+def _write_bytes(text: str) -> None:
+    """Print a table as it stands in a file: a spreadsheet takes the mark at its start for UTF-8.
+
+    A terminal shows it without the mark, which would be a stray character there.
+    """
+    encoding = "utf-8" if sys.stdout.isatty() else "utf-8-sig"
+    click.echo(text.encode(encoding), nl=False)
 
 
 def _menu(menu: str, book: Path | None) -> tuple[Path, str]:
@@ -203,7 +216,8 @@ def _menu(menu: str, book: Path | None) -> tuple[Path, str]:
 
 def _no_menu(address: str, reckoning: Reckoning | None, findings: Findings, folder: Path) -> None:
     known = {menu.address for menu in reckoning.book.menus} if reckoning else set()
-    if findings.errors and (reckoning is None or address in known):
+    written = {path.stem for path in (folder / "menus").rglob("*.y*ml")}
+    if findings.errors and (reckoning is None or address in known | written):
         _show(findings, folder)
         sys.exit(1)
     raise click.UsageError(

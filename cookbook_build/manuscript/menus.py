@@ -51,6 +51,7 @@ def check_menu(
     Files with findings of their own are known.
     """
     _check_days(menu, findings)
+    _check_appetites(menu, findings)
     for at, meal in enumerate(menu.keys.meals):
         address = meal.address
         place = menu.places.of("meals", at, "recipe")
@@ -80,3 +81,18 @@ def _check_days(menu: Menu, findings: Findings) -> None:
             f"the mixes are packed on {packed}, and the first day of this menu is {date}",
             f'write "packed: {date}" or an earlier day, or mend "date".',
         )
+
+
+def _check_appetites(menu: Menu, findings: Findings) -> None:
+    """Report appetites that are not as many as the people; without people they tell how many."""
+    keys, places = menu.keys, menu.places
+    people, appetites = keys.people, len(keys.appetites)
+    if not appetites or appetites == people or "people" not in keys.model_fields_set:
+        return
+    findings.error(
+        places.of("appetites"),
+        f"there {'is 1 appetite' if appetites == 1 else f'are {appetites} appetites'} for "
+        f"{'1 person' if people == 1 else f'{people} people'}",
+        f"write one for each, such as [{', '.join(['1'] * min(people, 6))}"
+        f"{', …' if people > 6 else ''}], or mend the number of people.",
+    )

@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from cookbook_build.planning.household_yields import household_rate
+from cookbook_build.planning.lots import log_lots
 from cookbook_build.planning.stores import CUP_ML
-from cookbook_build.preserving.drying import drying_hours
-from cookbook_build.preserving.loads import Batch, Dryer, plan_loads
+from cookbook_build.preserving.drying import DryingHours, drying_hours
+from cookbook_build.preserving.loads import Batch, Dryer, LoadPlan, plan_loads
 from cookbook_build.preserving.lots import fresh_moisture
+from cookbook_build.preserving.runs import LONE_SPREAD, Run, run_of, shortest_run_h
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    import datetime as dt
+    from collections.abc import Iterable, Mapping
 
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.schema import DryerKeys
     from cookbook_build.planning.shopping import DryingLine
     from cookbook_build.planning.stores import ShelfStore
-    from cookbook_build.preserving.drying import DryingHours
-    from cookbook_build.preserving.loads import Load, LoadPlan
+    from cookbook_build.preserving.loads import Load
+    from cookbook_build.preserving.yields import DryingWay
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +30,12 @@ class TimedLoad:
     """One load of the dryer and how long it runs."""
 
     load: Load
-    hours: DryingHours
+    run: Run
+
+    @property
+    def hours(self) -> DryingHours:
+        """How long it runs, with a band [h]."""
+        return self.run.hours
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,23 +45,65 @@ class Loading:
     loads: tuple[TimedLoad, ...]
     lower_bound: int
     air: tuple[DryingLine, ...]  # what dries in the air and takes no tray of the freeze dryer
+    air_run: Run | None  # of all of it together, where the log knows the way; else the least
+    unsuited: tuple[DryingLine, ...]  # what a freeze dryer can't dry, and which takes no tray
+    lacks_dryer: bool  # the kit names none, though something is to be freeze-dried
 
 
-def loading(lines: Iterable[DryingLine], book: Manuscript) -> Loading | None:
-    """Return what is to be dried as loads; None where the kit has no dryer."""
-    keys = book.book.kit.dryer
-    if keys is None:
-        return None
-    listed = [line for line in lines if line.dried_g > 0]
+def loading(
+    lines: Iterable[DryingLine], book: Manuscript, stores: Mapping[str, ShelfStore]
+) -> Loading:
+    """Return what is to be dried as loads; without a dryer in the kit there are none."""
+    listed = [line for line in lines if line.dried_g > 0 and line.store.dried_here]
     freeze = [line for line in listed if line.store.store.keys.dried == "freeze"]
-    plan: LoadPlan = plan_loads([_batch(line) for line in freeze], dryer(keys))
-    rate = household_rate(book)
-    stated = keys.removes.si if keys.removes else None
+    suited = [line for line in freeze if not line.unsuited]
+    air = tuple(line for line in listed if line.store.store.keys.dried == "air")
+    keys = book.book.kit.dryer
+    plan = plan_loads([_batch(line) for line in suited], dryer(keys)) if keys else LoadPlan((), 0)
+    log = _Log(book, stores)
+    stated = keys.removes.si if keys and keys.removes else None
     return Loading(
-        tuple(TimedLoad(load, drying_hours(load.water_g, rate, stated)) for load in plan.loads),
+        tuple(TimedLoad(load, log.run(load.water_g, "freeze", stated)) for load in plan.loads),
         plan.lower_bound,
-        tuple(line for line in listed if line.store.store.keys.dried == "air"),
+        air,
+        log.run(sum(line.removed_g for line in air), "air") if air else None,
+        tuple(line for line in freeze if line.unsuited),
+        bool(suited) and keys is None,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Log:
+    """The household's log, which tells its two ways of drying apart."""
+
+    book: Manuscript
+    stores: Mapping[str, ShelfStore]
+
+    def run(self, water_g: float, way: DryingWay, stated_g_per_h: float | None = None) -> Run:
+        """Return how long some water takes to leave: by the log, as stated, or as is usual."""
+        rows = tuple(row for row in self.book.log if self._way(row.store) == way)
+        rate = household_rate(replace(self.book, log=rows))
+        runs_h = self._runs_h(way)
+        least_h = shortest_run_h(runs_h, way)
+        if way == "air" and rate is None:  # the usual cycle is a freeze dryer's
+            hours = DryingHours(least_h, least_h, least_h * LONE_SPREAD, "usual")
+            return Run(hours, is_least=True, from_log=False)
+        hours = drying_hours(water_g, rate, stated_g_per_h)
+        return run_of(hours, least_h, from_log=bool(runs_h))
+
+    def _runs_h(self, way: DryingWay) -> tuple[float, ...]:
+        """Return how long each load of the log ran, where all of it came out dry."""
+        longest: dict[dt.date, float] = {}
+        damp: set[dt.date] = set()
+        for row, lot in log_lots(self.book, self.stores):
+            if self._way(row.store) == way:
+                longest[row.date] = max(longest.get(row.date, 0.0), row.hours or 0.0)
+                damp |= set() if lot.teaches else {row.date}
+        return tuple(run_h for date, run_h in longest.items() if date not in damp and run_h > 0)
+
+    def _way(self, store: str) -> str:
+        known = self.stores.get(store)
+        return known.store.keys.dried if known else ""
 
 
 def dryer(keys: DryerKeys) -> Dryer:

@@ -46,6 +46,13 @@ class Needs:
     to_taste: tuple[str, ...]  # stores that some meal takes without an amount, and none with one
 
 
+def people(menu: Menu) -> int:
+    """Return how many people eat a menu; where it doesn't say, as many as it has appetites."""
+    if "people" in menu.keys.model_fields_set:
+        return menu.keys.people
+    return len(menu.keys.appetites) or menu.keys.people
+
+
 def eaters(menu: Menu) -> float:
     """Return how many servings a meal of a menu is for, where it doesn't say itself."""
     return sum(menu.keys.appetites) or float(menu.keys.people)

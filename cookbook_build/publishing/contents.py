@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from cookbook_build.publishing.desk import BASES, OTHER
 from cookbook_build.publishing.pictures import PictureView, picture_view
-from cookbook_build.publishing.provision_pages import summary
+from cookbook_build.publishing.provisioning import summary
 from cookbook_build.publishing.wording import METHOD_NAMES
 
 if TYPE_CHECKING:

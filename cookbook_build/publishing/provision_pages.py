@@ -2,35 +2,56 @@
 
 from __future__ import annotations
 
-from math import ceil
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.publishing.provisioning import (
+    DEFER,
+    ENERGY_NOTE,
+    LACKS,
+    RAW_HEED,
+    amount_words,
+    best_words,
     bought_words,
     container_words,
-    hours_words,
-    months_words,
+    loads_words,
+    made_into,
+    mix_words,
     pieces_words,
+    raw_words,
+    run_words,
     serving_words,
+    servings_words,
+    summary,
+    unsuited_words,
 )
-from cookbook_build.publishing.wording import DRIED_NAMES, METHOD_NAMES, grams, grams_up, number_of
+from cookbook_build.publishing.wording import (
+    DRIED_NAMES,
+    METHOD_NAMES,
+    NBSP,
+    grams,
+    number_of,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator
 
     from cookbook_build.planning.packs import Pack
     from cookbook_build.planning.provisions import DayLoad, Provision
-    from cookbook_build.planning.shopping import DryingLine
+    from cookbook_build.planning.shopping import DryingLine, ShoppingLine
     from cookbook_build.publishing.desk import Desk
+
+SECTIONS: Final = {"baking": "Baking and oils", "sauces": "Sauces and vinegars"}
+"""Sections of the shop whose goods their own names don't tell."""
 
 
 def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
     """Return what the page of a menu shows."""
-    keys = provision.menu.keys
+    keys, eaters = provision.menu.keys, provision.eaters
     return {
         "title": keys.title,
         "about": keys.about,
         "summary": summary(provision),
+        "servings": servings_words(provision),
         "labels": f"{provision.menu.address}-labels.html",
         "plates": [
             {
@@ -38,82 +59,90 @@ def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
                 "meal": plate.meal,
                 "title": plate.dish.recipe.keys.title,
                 "href": desk.page_of[plate.dish.recipe.address],
-                "how": f"{METHOD_NAMES[plate.method].lower()}, {serving_words(plate.servings)}",
+                "how": METHOD_NAMES[plate.method].lower()
+                + ("" if plate.servings == eaters else f", {serving_words(plate.servings)}"),
             }
             for plate in provision.plates
         ],
         "shelf": list(_shelf(provision)),
         "drying": [_drying(desk, line) for line in provision.drying],
-        "pantry": [
-            {"name": line.store.name, "note": line.store.store.keys.form or "",
-             "amount": grams(line.dried_g)}
-            for line in provision.pantry
-        ],
-        "fresh": [
-            {"name": f.name, "amount": f"{ceil(f.pieces):g}" if f.pieces else grams(f.grams)}
-            for f in provision.fresh
-        ],
-        "to_taste": provision.to_taste,
-        "shopping": [
-            {
-                "name": name.capitalize(),
-                "lines": [
-                    {
-                        "name": line.food.name,
-                        "what_for": ", ".join(line.what_for),
-                        "bought": grams(line.bought_g),
-                        "pieces": pieces_words(line),
-                    }
-                    for line in lines
-                ],
-            }
-            for name, lines in provision.shopping.items()
-        ],
+        "shopping": list(_shopping(provision)),
+        "dry_goods": [*map(_bought, _buys(provision, pantry=True))],
+        "to_taste": provision.shelf_to_taste,
         "loads": list(_loads(provision)),
         "loads_note": _loads_note(provision),
+        "no_dryer": LACKS["dryer"] if "dryer" in provision.lacks else "",
+        "unsuited": [*map(unsuited_words, provision.loading.unsuited)],
         "air": [
-            {"name": line.store.name, "prepared": grams(line.prepared_g),
-             "done": grams(line.dried_g)}
-            for line in (provision.loading.air if provision.loading else ())
+            {
+                "name": line.store.name,
+                "prepared": grams(line.prepared_g),
+                "done": grams(line.dried_g),
+            }
+            for line in provision.loading.air
         ],
+        "air_hours": run_words(provision.loading.air_run) if provision.loading.air_run else "",
         "packs": [_pack(pack) for pack in provision.packs],
-        "days": list(_days(provision)),
-        "total": _carried(provision.days, provision),
-    }  # fmt: skip
+        "raw_heed": RAW_HEED if any(pack.raw_stores for pack in provision.packs) else "",
+        "pack_lacks": [LACKS[lack] for lack in provision.lacks if lack != "dryer"],
+        "days": [{"day": f"{day.day}", **_carried(day)} for day in provision.days],
+        "total": _carried(provision.together),
+        "each_day": _each_day(provision),
+        "energy_note": ENERGY_NOTE,
+        "defer": DEFER,
+    }
 
 
-def summary(provision: Provision) -> str:
-    """Return a menu in one line."""
-    people = provision.menu.keys.people
-    eaters = "" if provision.eaters == people else f" with {provision.eaters:g} appetites"
-    days = len({plate.day for plate in provision.plates})
-    return (
-        f"{'1 person' if people == 1 else f'{people} people'}{eaters}, {number_of(days, 'day')}, "
-        f"{number_of(len(provision.plates), 'meal')}: {grams(provision.dry_g)} of dry mix."
-    )
+def _buys(provision: Provision, *, pantry: bool) -> list[ShoppingLine]:
+    return [
+        line
+        for listed in provision.shopping.values()
+        for line in listed
+        if line.is_pantry is pantry
+    ]
 
 
-def _shelf(provision: Provision) -> Iterator[dict[str, str]]:
+def _shopping(provision: Provision) -> Iterator[dict[str, Any]]:
+    """Give the sections of the shop with what is bought fresh there."""
+    for name, listed in provision.shopping.items():
+        lines = [_bought(line) for line in listed if not line.is_pantry]
+        if lines:
+            yield {"name": SECTIONS.get(name, name.capitalize()), "lines": lines}
+
+
+def _bought(line: ShoppingLine) -> dict[str, str]:
+    return {
+        "name": line.name,
+        "what_for": made_into(line),
+        "bought": grams(line.bought_g) if line.bought_g > 0 else amount_words(line),
+        "pieces": pieces_words(line) if line.bought_g > 0 else "",
+    }
+
+
+def _shelf(provision: Provision) -> Iterator[dict[str, Any]]:
     for line in provision.needs:
         for taken in line.taken:
             lot = taken.lot
             yield {
-                "name": f"{line.store.name}, lot {lot.name}",
-                "note": f"{lot.container}, best by {lot.best_by.isoformat()}",
+                "name": line.store.name,
+                "key": f"{line.store.name}, lot {lot.name}",
+                "notes": [f"lot {lot.name}", lot.container, f"best by {lot.best_by.isoformat()}"],
                 "amount": grams(taken.grams),
             }
 
 
-def _drying(desk: Desk, line: DryingLine) -> dict[str, str]:
+def _drying(desk: Desk, line: DryingLine) -> dict[str, Any]:
     keys, store = line.store.store.keys, line.store
     words = [DRIED_NAMES[keys.dried], keys.form, "raw" if keys.raw else None]
     if line.pots is not None and store.base:
         words.append(f"{line.pots:.2g} of a pot of {desk.book.recipes[store.base].keys.title}")
     if store.own_yield:
         words.append(f"yield of {number_of(store.own_yield.lots, 'lot')} of ours")
+    if line.unsuited:
+        words.append("takes no tray")
     return {
         "name": store.name,
-        "note": ", ".join(word for word in words if word),
+        "notes": [word for word in words if word],
         "dried": grams(line.dried_g),
         "prepared": grams(line.prepared_g),
         "bought": bought_words(line),
@@ -121,11 +150,10 @@ def _drying(desk: Desk, line: DryingLine) -> dict[str, str]:
 
 
 def _loads(provision: Provision) -> Iterator[dict[str, Any]]:
-    loads = provision.loading.loads if provision.loading else ()
-    for number, timed in enumerate(loads, 1):
+    for number, timed in enumerate(provision.loading.loads, 1):
         yield {
             "number": number,
-            "hours": hours_words(timed.hours),
+            "hours": run_words(timed.run),
             "water": grams(timed.load.water_g),
             "trays": [
                 {
@@ -140,44 +168,35 @@ def _loads(provision: Provision) -> Iterator[dict[str, Any]]:
 
 
 def _loads_note(provision: Provision) -> str:
-    if provision.loading is None or not provision.loading.loads:
+    if not provision.loading.loads:
         return ""
-    loads = len(provision.loading.loads)
-    bound = provision.loading.lower_bound
-    fewest = "no fewer would do" if loads == bound else f"{bound} at the least"
     return (
-        f"{number_of(loads, 'load')}; {fewest}. Strong smells keep to themselves, and what is raw "
+        f"{loads_words(provision.loading)} Strong smells keep to themselves, and what is raw "
         "never shares with what is eaten as it is."
     )
 
 
 def _pack(pack: Pack) -> dict[str, Any]:
-    keys = pack.plate.dish.recipe.keys
-    several = len(pack.plate.dish.parts) > 1
-    best = f"best by {pack.best_by}" if pack.best_by else f"best {months_words(pack.quality)}"
-    words = [
-        f"day {pack.plate.day}, {pack.plate.meal}, {serving_words(pack.plate.servings)}",
-        container_words(pack),
-        best,
-    ]
+    day = f"day{NBSP}{pack.plate.day}, {pack.plate.meal}"
+    notes = [f"{day}, {serving_words(pack.plate.servings)}", container_words(pack)]
     return {
-        "title": keys.title + (f", {pack.part.name.lower()}" if several else ""),
-        "note": "; ".join(word for word in words if word),
+        "title": mix_words(pack),
+        "key": f"{mix_words(pack)}, {day}",
+        "notes": [word for word in (*notes, best_words(pack)) if word],
         "dry": grams(pack.dry_g),
-        "raw": ", ".join(pack.raw_stores),
+        "raw": raw_words(pack),
     }
 
 
-def _days(provision: Provision) -> Iterator[dict[str, str]]:
-    for day in provision.days:
-        yield {"day": f"{day.day}", **_carried([day], provision)}
-
-
-def _carried(days: Sequence[DayLoad], provision: Provision) -> dict[str, str]:
-    people = provision.menu.keys.people
+def _carried(day: DayLoad) -> dict[str, str]:
     return {
-        "water": f"{sum(day.water_ml for day in days) / 1000:.1f}\N{NO-BREAK SPACE}L",
-        "fuel": grams_up(sum(day.fuel_g for day in days)),
-        "weight": grams(sum(day.carried_g for day in days) / people),
-        "energy": f"{sum(day.energy_kcal for day in days) / people:.0f}\N{NO-BREAK SPACE}kcal",
+        "water": f"{day.water_l:.1f}{NBSP}L",
+        "fuel": grams(day.fuel_up_g),
+        "weight": grams(day.carried_each_g),
+        "energy": f"{day.energy_each_kcal:.0f}{NBSP}kcal",
     }
+
+
+def _each_day(provision: Provision) -> dict[str, str]:
+    weight_g, energy_kcal = provision.each_day
+    return {"weight": grams(weight_g), "energy": f"{energy_kcal:.0f}{NBSP}kcal"}

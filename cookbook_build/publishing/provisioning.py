@@ -1,32 +1,54 @@
-"""A menu provided for, as plain data, as lines for a terminal, and as rows for a spreadsheet."""
+"""A menu provided for: the words of its lists, and all of it as plain data."""
 
 from __future__ import annotations
 
-import csv
-import io
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.preserving.packing import Pouch
-from cookbook_build.publishing.wording import grams, millilitres, number_of
+from cookbook_build.publishing.wording import NBSP, celsius, grams, millilitres, number_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from cookbook_build.planning.loading import Loading
     from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.packs import Pack
-    from cookbook_build.planning.provisions import Provision
+    from cookbook_build.planning.provisions import DayLoad, Lack, Provision
     from cookbook_build.planning.shopping import DryingLine, ShoppingLine
-    from cookbook_build.preserving.drying import DryingHours
     from cookbook_build.preserving.keeping import MixQuality
     from cookbook_build.preserving.packing import Packing
+    from cookbook_build.preserving.runs import Run
 
 HOURS_FROM: Final = {
     "log": "by this household's log",
     "stated": "by the dryer's own rate",
     "usual": "as is usual",
 }
-GUARD: Final = "'"
-"""Set before a cell that a spreadsheet would take for a formula."""
+LEAST_FROM: Final = {
+    True: "no run of this household's log was shorter",
+    False: "no home dryer is usually done sooner",
+}
+UNSUITED: Final = {
+    "fat": "fat does not dry",
+    "sugar": "sugar does not dry",
+    "chocolate": "chocolate does not dry",
+}
+LACKS: Final[dict[Lack, str]] = {
+    "dryer": "The kit in book.yaml names no dryer, so no loads are planned. Add to it, such as "
+    "dryer: {trays: 5, tray load: 900 g}.",
+    "containers": "The kit in book.yaml names neither pouches nor jars, so nothing says what a mix "
+    "goes into. Add to it, such as pouches: [{name: medium, width: 18 cm, height: 26 cm}].",
+    "absorbers": "The kit in book.yaml names no absorbers, so dates are those of plain packing. "
+    "Add to it, such as absorbers: [100 mL, 300 mL], if you use them.",
+}
+RAW_HEED: Final = (
+    "What was dried raw is still raw, for drying kills no germs: keep it apart, and cook it right "
+    "through."
+)
+DEFER: Final = "Follow your local food-safety guidance; where it and this list differ, it is right."
+ENERGY_NOTE: Final = (
+    "Energy is that of these meals alone; a day on the water takes far more than a day at home."
+)
 
 
 def serving_words(servings: float) -> str:
@@ -41,21 +63,100 @@ def bought_words(line: DryingLine) -> str:
 
 
 def pieces_words(line: ShoppingLine) -> str:
-    """Return how many whole pieces that is: `about 5 (medium)`."""
-    pieces = line.pieces
-    if pieces is None:
+    """Return how many whole pieces that is: `about 5 (medium)`; or just `5`, if that is all."""
+    if line.pieces is None:
         return ""
-    count, name = pieces
+    count, _ = line.pieces
+    about = f"about {count}" if line.bought_g > 0 else f"{count}"
+    size = size_words(line)
+    return f"{about} ({size})" if size else about
+
+
+def size_words(line: ShoppingLine) -> str:
+    """Return what whole pieces are, where the food's own name doesn't tell: `medium`."""
+    name = line.pieces[1] if line.pieces else ""
     plain = name in {"", "fruit"} or name.split()[0] in line.food.name
-    return f"about {count}" if plain else f"about {count} ({name})"
+    return "" if plain else name
 
 
-def hours_words(hours: DryingHours) -> str:
+def amount_words(line: ShoppingLine) -> str:
+    """Return how much to buy: `101 g, about 1 (medium)`."""
+    weight = grams(line.bought_g) if line.bought_g > 0 else ""
+    return ", ".join(filter(None, [weight, pieces_words(line)])) or "to taste"
+
+
+def made_into(line: ShoppingLine) -> str:
+    """Return which stores it is bought for, where its own name doesn't tell: `turkey braise`."""
+    return ", ".join(name for name in line.what_for if name.split()[0] not in line.name)
+
+
+def run_words(run: Run) -> str:
     """Return how long a load runs: `31 h, between 26 and 36, by this household's log`."""
+    hours = run.hours
+    middle = f"{hours.middle_h:.0f}{NBSP}h"
+    if run.is_least and not run.from_log and hours.source == "usual":
+        return f"at least {middle}, as is usual; go by the weight"
+    if run.is_least:
+        return f"{middle}, up to {hours.most_h:.0f}; {LEAST_FROM[run.from_log]}"
     return (
-        f"{hours.middle_h:.0f}\N{NO-BREAK SPACE}h, between {hours.least_h:.0f} and "
-        f"{hours.most_h:.0f}, {HOURS_FROM[hours.source]}"
+        f"{middle}, between {hours.least_h:.0f} and {hours.most_h:.0f}, {HOURS_FROM[hours.source]}"
     )
+
+
+def loads_words(loading: Loading) -> str:
+    """Return how many loads there are, and how few there could be."""
+    loads, bound = len(loading.loads), loading.lower_bound
+    return f"{number_of(loads, 'load')}; no plan has fewer than {bound}."
+
+
+def unsuited_words(line: DryingLine) -> str:
+    """Return why a store takes no tray: `honey: sugar does not dry`."""
+    return f"{line.store.name}: {UNSUITED.get(line.unsuited, 'it does not dry')}"
+
+
+def summary(provision: Provision) -> str:
+    """Return a menu in one line."""
+    days = len({plate.day for plate in provision.plates})
+    return (
+        f"{people_words(provision)}, {number_of(days, 'day')}, "
+        f"{number_of(len(provision.plates), 'meal')}: {grams(provision.dry_g)} of dry mix."
+    )
+
+
+def people_words(provision: Provision) -> str:
+    """Return how many people eat: `3 people`."""
+    return "1 person" if provision.people == 1 else f"{provision.people} people"
+
+
+def servings_words(provision: Provision) -> str:
+    """Return how servings came from people and appetites."""
+    appetites, who = provision.menu.keys.appetites, people_words(provision)
+    each = " + ".join(f"{appetite:g}" for appetite in appetites)
+    from_whom = f"the appetites of {who} ({each})" if appetites else f"one for each of {who}"
+    words = f"{serving_words(provision.eaters)} a meal, {from_whom}"
+    own = [
+        f"{number_of(meal.servings, 'serving')} for {meal.meal} on day {meal.day}"
+        for meal in provision.own_servings
+    ]
+    return words + (f"; but as the menu says {', '.join(own)}." if own else ".")
+
+
+def mix_words(pack: Pack) -> str:
+    """Return whose mix a pack holds; the component only where there are several."""
+    dish = pack.plate.dish
+    several = len(dish.parts) > 1
+    return dish.recipe.keys.title + (f", {pack.part.name.lower()}" if several else "")
+
+
+def best_words(pack: Pack) -> str:
+    """Return until when a pack is at its best, or how long after packing."""
+    return f"best by {pack.best_by}" if pack.best_by else f"best {months_words(pack.quality)}"
+
+
+def raw_words(pack: Pack) -> str:
+    """Return what a pack with something dried raw must be cooked to."""
+    raw = ", ".join(pack.raw_stores)
+    return f"raw {raw}: cook it to {celsius(pack.cook_to_c)} inside" if raw else ""
 
 
 def months_words(quality: MixQuality) -> str:
@@ -94,8 +195,10 @@ def provision_data(provision: Provision) -> dict[str, Any]:
     return {
         "menu": provision.menu.address,
         "title": provision.menu.keys.title,
-        "people": provision.menu.keys.people,
+        "people": provision.people,
+        "appetites": list(provision.menu.keys.appetites),
         "eaters": provision.eaters,
+        "lacks": list(provision.lacks),
         "dry_g": round(provision.dry_g, 3),
         "needs": [
             {
@@ -127,31 +230,41 @@ def provision_data(provision: Provision) -> dict[str, Any]:
             {
                 "section": section,
                 "food": line.food.name,
-                "bought_g": round(line.bought_g, 3),
-                "edible_g": round(line.edible_g, 3),
+                "name": line.name,
+                "bought_g": round(line.bought_g, 3) if line.bought_g > 0 else None,
+                "edible_g": round(line.edible_g, 3) if line.edible_g > 0 else None,
                 "pieces": line.pieces[0] if line.pieces else None,
+                "pantry": line.is_pantry,
                 "for": list(line.what_for),
             }
             for section, lines in provision.shopping.items()
             for line in lines
         ],
         "fresh": [
-            {"store": f.name, "pieces": round(f.pieces, 3), "grams": round(f.grams, 3)}
-            for f in provision.fresh
+            {
+                "store": fresh.name,
+                "pieces": round(fresh.pieces, 3) if fresh.pieces else None,
+                "grams": round(fresh.grams, 3) if fresh.grams else None,
+            }
+            for fresh in provision.fresh
         ],
         "to_taste": list(provision.to_taste),
         "loads": _loads(provision),
         "packs": [_pack(pack) for pack in provision.packs],
-        "days": [
-            {
-                "day": day.day,
-                "water_ml": round(day.water_ml, 1),
-                "fuel_g": round(day.fuel_g, 2),
-                "carried_g": round(day.carried_g, 1),
-                "energy_kcal": round(day.energy_kcal, 1),
-            }
-            for day in provision.days
-        ],
+        "days": [{"day": day.day, **_carried(day)} for day in provision.days],
+        "together": _carried(provision.together),
+    }
+
+
+def _carried(day: DayLoad) -> dict[str, Any]:
+    """Return what is carried; water and fuel rounded up, as every list has them."""
+    return {
+        "water_ml": round(1000 * day.water_l),
+        "fuel_g": day.fuel_up_g,
+        "carried_g": round(day.carried_g, 1),
+        "carried_each_g": round(day.carried_each_g, 1),
+        "energy_kcal": round(day.energy_kcal, 1),
+        "energy_each_kcal": round(day.energy_each_kcal, 1),
     }
 
 
@@ -166,19 +279,14 @@ def _drying(line: DryingLine) -> dict[str, Any]:
     }
 
 
-def _loads(provision: Provision) -> dict[str, Any] | None:
+def _loads(provision: Provision) -> dict[str, Any]:
     loading = provision.loading
-    if loading is None:
-        return None
     return {
-        "lower_bound": loading.lower_bound,
+        "lower_bound": None if loading.lacks_dryer else loading.lower_bound,
         "loads": [
             {
                 "water_g": round(timed.load.water_g, 3),
-                "hours": round(timed.hours.middle_h, 2),
-                "hours_low": round(timed.hours.least_h, 2),
-                "hours_high": round(timed.hours.most_h, 2),
-                "hours_from": timed.hours.source,
+                **_hours(timed.run),
                 "trays": [
                     {
                         "store": tray.batch.name,
@@ -191,6 +299,18 @@ def _loads(provision: Provision) -> dict[str, Any] | None:
             for timed in loading.loads
         ],
         "air": [_drying(line) for line in loading.air],
+        "air_run": _hours(loading.air_run) if loading.air_run else None,
+        "unsuited": [{"store": line.store.name, "why": line.unsuited} for line in loading.unsuited],
+    }
+
+
+def _hours(run: Run) -> dict[str, Any]:
+    return {
+        "hours": round(run.hours.middle_h, 2),
+        "hours_low": round(run.hours.least_h, 2),
+        "hours_high": round(run.hours.most_h, 2),
+        "hours_from": run.hours.source,
+        "shortest_run": run.is_least,
     }
 
 
@@ -219,96 +339,3 @@ def _pack(pack: Pack) -> dict[str, Any]:
         "raw_stores": list(pack.raw_stores),
         "lot": pack.lot,
     }
-
-
-def provision_lines(provision: Provision, summary: str) -> list[str]:
-    """Return a menu provided for as a household reads it on a terminal."""
-    lines = [f"{provision.menu.keys.title}: {summary}"]
-    blocks = {
-        "From the shelf": _shelf_lines(provision),
-        "To dry": [
-            f"{line.store.name}: {grams(line.dried_g)} dried, {grams(line.prepared_g)} prepared, "
-            f"{bought_words(line)} bought"
-            for line in provision.drying
-        ],
-        "Loads": _load_lines(provision),
-        "From the pantry": [
-            f"{line.store.name}: {grams(line.dried_g)}" for line in provision.pantry
-        ],
-        "To buy": [
-            f"{line.food.name}: {grams(line.bought_g)}"
-            + (f", {words}" if (words := pieces_words(line)) else "")
-            for listed in provision.shopping.values()
-            for line in listed
-        ],
-        "To pack": [
-            f"{pack.plate.dish.recipe.keys.title}, {pack.part.name.lower()}: {grams(pack.dry_g)}"
-            + (f", {words}" if (words := container_words(pack)) else "")
-            + f"; best {f'by {pack.best_by}' if pack.best_by else months_words(pack.quality)}"
-            for pack in provision.packs
-        ],
-        "To carry": [
-            f"day {day.day}: {day.water_ml / 1000:.1f} L of water, {grams(day.fuel_g)} of fuel, "
-            f"{grams(day.carried_g)} of food, {day.energy_kcal:.0f} kcal"
-            for day in provision.days
-        ],
-    }
-    for title, listed in blocks.items():
-        if listed:
-            lines += ["", title, *(f"  {line}" for line in listed)]
-    return lines
-
-
-def _shelf_lines(provision: Provision) -> list[str]:
-    return [
-        f"{line.store.name}: {grams(taken.grams)} of lot {taken.lot.name}, best by "
-        f"{taken.lot.best_by}"
-        for line in provision.needs
-        for taken in line.taken
-    ]
-
-
-def _load_lines(provision: Provision) -> list[str]:
-    if provision.loading is None:
-        return []
-    return [
-        f"{number}: "
-        + ", ".join(
-            f"tray {at} {tray.batch.name} {grams(tray.prepared_g)} in, done at {grams(tray.done_g)}"
-            for at, tray in enumerate(timed.load.trays, 1)
-        )
-        + f"; {hours_words(timed.hours)}"
-        for number, timed in enumerate(provision.loading.loads, 1)
-    ]
-
-
-def provision_csv(provision: Provision) -> str:
-    """Return a menu's lists as one table for a spreadsheet; no cell is a formula."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(["list", "what", "grams", "note"])
-    for row in _rows(provision):
-        writer.writerow([guarded(cell) for cell in row])
-    return out.getvalue()
-
-
-def guarded(cell: str) -> str:
-    """Return a cell that no spreadsheet takes for a formula."""
-    return GUARD + cell if cell[:1] in {"=", "+", "-", "@", "\t", "\r"} else cell
-
-
-def _rows(provision: Provision) -> Iterator[tuple[str, str, str, str]]:
-    for line in provision.needs:
-        for taken in line.taken:
-            yield "shelf", line.store.name, f"{taken.grams:.1f}", f"lot {taken.lot.name}"
-    for dry in provision.drying:
-        yield "dry", dry.store.name, f"{dry.prepared_g:.1f}", f"{dry.dried_g:.1f} g dried"
-    for pantry in provision.pantry:
-        yield "pantry", pantry.store.name, f"{pantry.dried_g:.1f}", ""
-    for section, listed in provision.shopping.items():
-        for bought in listed:
-            note = "; ".join(filter(None, [section, pieces_words(bought)]))
-            yield "buy", bought.food.name, f"{bought.bought_g:.1f}", note
-    for pack in provision.packs:
-        what = f"{pack.plate.dish.recipe.keys.title}, {pack.part.name.lower()}"
-        yield "pack", what, f"{pack.dry_g:.1f}", container_words(pack)

@@ -150,6 +150,8 @@ MISTAKES = {
     "a verdict that isn't one": _p(BOWL, "verdict: thick", "verdict: thik", "thik", "is not one of right", '"thick"'),
     "unknown series": _p(BOWL, "series: Bowls", "series: Bowl", "Bowl", 'no series called "Bowl"', '"Bowls"'),
     "unknown recipe in a menu": _p(MENU, "lentil-bowl", "lentil-bowls", "lentil-bowls", "no recipe with the address", '"lentil-bowl"'),
+    "more appetites than people": _p(MENU, "people: 2", "people: 2\nappetites: [1, 1, 1 1/2]", "[1, 1, 1 1/2]", "3 appetites for 2 people", "[1, 1]"),
+    "an appetite for two people": _p(MENU, "people: 2", "people: 2\nappetites: [2]", "[2]", "1 appetite for 2 people", "[1, 1]"),
     "a base in a menu": _p(MENU, "recipe: lentil-bowl", "recipe: plum-sauce", "plum-sauce", "is a base", "name a meal"),
     "unknown base of a store": _p(LARDER, "bases/plum-sauce", "bases/plumb-sauce", "bases/plumb-sauce", "no base with the address", '"plum-sauce"'),
     "a meal as a base": _p(LARDER, "bases/plum-sauce", "bowls/mince-bowl", "bowls/mince-bowl", "is a meal", "kind: base"),
@@ -305,6 +307,31 @@ def test_a_book_with_warnings_is_bound(tmp_path: Path) -> None:
     assert (tmp_path / "site" / "index.html").is_file()
 
 
+def test_no_lists_are_made_of_a_book_with_errors(tmp_path: Path) -> None:
+    folder = planted_book(tmp_path / "book", MISTAKES["misspelt store"])
+    for how in ([], ["--json"], ["--csv"]):
+        result = CliRunner().invoke(main, ["provision", "two-days", "--book", str(folder), *how])
+        assert result.exit_code == 1, result.output
+        assert 'no store called "leaks"' in result.stderr
+        assert result.stdout == ""
+
+
+def test_a_menu_that_can_t_be_read_is_not_said_to_be_missing(tmp_path: Path) -> None:
+    folder = planted_book(tmp_path / "book", MISTAKES["misspelt key of a meal"])
+    (folder / "menus" / "empty.yaml").write_text("")
+    result = CliRunner().invoke(main, ["provision", "empty", "--book", str(folder)])
+    assert result.exit_code == 1
+    assert "this menu is empty" in result.stderr
+
+
+def test_warnings_are_shown_after_the_lists(tmp_path: Path) -> None:
+    folder = planted_book(tmp_path / "book", MISTAKES["a picture without words"])
+    result = CliRunner().invoke(main, ["provision", "two-days", "--book", str(folder)])
+    assert result.exit_code == 0, result.output
+    assert "1 warning." in result.stderr
+    assert result.output.index("To buy") < result.output.index("warning:")
+
+
 @pytest.mark.parametrize(
     ("arguments", "code", "said"),
     [
@@ -316,6 +343,9 @@ def test_a_book_with_warnings_is_bound(tmp_path: Path) -> None:
         (["water", "lentil-bowl", "--book", "BOOK", "--altitude", "high"], 2, "310 m"),
         (["water", "lentil-bowl", "--book", "BOOK", "--servings", "0"], 2, "servings"),
         (["bind", "BOOK", "--out", "BOOK"], 3, "did not make"),
+        (["provision", "two-days", "--book", "BOOK"], 0, "Two days: 2 people"),
+        (["provision", "two-day", "--book", "BOOK"], 2, '"two-days"'),
+        (["provision", "two-days", "--book", "BOOK", "--json", "--csv"], 2, "not for both"),
         (["proof", "BOOK"], 0, "Nothing to mend."),
         (["proof", "BOOK", "--json"], 0, "[]"),
     ],

@@ -1,0 +1,255 @@
+"""A menu provided for, as lines for a terminal and as rows for a spreadsheet."""
+
+from __future__ import annotations
+
+import csv
+import io
+import textwrap
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.publishing.provisioning import (
+    DEFER,
+    ENERGY_NOTE,
+    LACKS,
+    RAW_HEED,
+    amount_words,
+    best_words,
+    bought_words,
+    container_words,
+    loads_words,
+    made_into,
+    mix_words,
+    raw_words,
+    run_words,
+    servings_words,
+    size_words,
+    summary,
+    unsuited_words,
+)
+from cookbook_build.publishing.wording import DRIED_NAMES, NBSP, grams
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from cookbook_build.planning.packs import Pack
+    from cookbook_build.planning.provisions import DayLoad, Lack, Provision
+    from cookbook_build.planning.shopping import DryingLine, ShoppingLine
+    from cookbook_build.preserving.runs import Run
+
+COLUMNS: Final = 78
+"""Letters in a line of a terminal, with two to spare."""
+
+GUARD: Final = "'"
+"""Set before a cell that a spreadsheet would take for a formula."""
+
+HEADS: Final = ("what", "name", "grams", "pieces", "note")
+
+
+def provision_lines(provision: Provision) -> list[str]:
+    """Return a menu provided for as a household reads it on a terminal, no line too long for it."""
+    blocks: dict[str, list[str]] = {
+        "From the shelf": _shelf(provision),
+        "To dry": [*map(_dried, provision.drying)],
+        "Loads": _loads(provision),
+        "In the air or a warm oven": _air(provision),
+        "To buy": [*map(_bought, _buys(provision, pantry=False))],
+        "Dry goods, if the pantry has none": [*map(_bought, _buys(provision, pantry=True))],
+        "To pack": _packs(provision),
+        "To carry": _carried(provision),
+    }
+    lines = [
+        *_wrapped(f"{provision.menu.keys.title}: {summary(provision)}", ""),
+        *_wrapped(servings_words(provision), ""),
+    ]
+    for title, listed in blocks.items():
+        if listed:
+            lines += ["", title]
+            for line in listed:
+                lines += _wrapped(line, "  ")
+    return [*lines, "", *_wrapped(DEFER, "")]
+
+
+def _wrapped(line: str, indent: str) -> list[str]:
+    """Return a line as lines of a terminal; a number stays with its unit."""
+    broken = textwrap.wrap(
+        line,
+        COLUMNS,
+        initial_indent=indent,
+        subsequent_indent=indent + "  ",
+        break_on_hyphens=False,
+    )
+    return [part.replace(NBSP, " ") for part in broken]
+
+
+def _shelf(provision: Provision) -> list[str]:
+    return [
+        f"{line.store.name}: {grams(taken.grams)} of lot {taken.lot.name}, best by "
+        f"{taken.lot.best_by}"
+        for line in provision.needs
+        for taken in line.taken
+    ] + [f"{name}: to taste" for name in provision.shelf_to_taste]
+
+
+def _dried(line: DryingLine) -> str:
+    return (
+        f"{line.store.name}: {grams(line.dried_g)} dried, {grams(line.prepared_g)} prepared, "
+        f"{bought_words(line)} bought" + ("; takes no tray" if line.unsuited else "")
+    )
+
+
+def _loads(provision: Provision) -> list[str]:
+    loading = provision.loading
+    lines = [loads_words(loading)] if loading.loads else []
+    lines += _lack(provision, "dryer")
+    for number, timed in enumerate(loading.loads, 1):
+        lines.append(f"load {number}: {run_words(timed.run)}")
+        lines += [
+            f"  tray {at}: {tray.batch.name}, {grams(tray.prepared_g)} in, "
+            f"done at {grams(tray.done_g)}"
+            for at, tray in enumerate(timed.load.trays, 1)
+        ]
+    left_out = "; ".join(map(unsuited_words, loading.unsuited))
+    return [*lines, f"left out: {left_out}"] if left_out else lines
+
+
+def _air(provision: Provision) -> list[str]:
+    loading = provision.loading
+    if loading.air_run is None:
+        return []
+    return [
+        run_words(loading.air_run),
+        *(
+            f"{line.store.name}: {grams(line.prepared_g)} in, done at {grams(line.dried_g)}"
+            for line in loading.air
+        ),
+    ]
+
+
+def _buys(provision: Provision, *, pantry: bool) -> list[ShoppingLine]:
+    return [
+        line
+        for listed in provision.shopping.values()
+        for line in listed
+        if line.is_pantry is pantry
+    ]
+
+
+def _bought(line: ShoppingLine) -> str:
+    made = made_into(line)
+    return f"{line.name}: {amount_words(line)}" + (f", for {made}" if made else "")
+
+
+def _packs(provision: Provision) -> list[str]:
+    lines = [_packed(pack) for pack in provision.packs]
+    if any(pack.raw_stores for pack in provision.packs):
+        lines.append(RAW_HEED)
+    return [*lines, *_lack(provision, "containers"), *_lack(provision, "absorbers")]
+
+
+def _packed(pack: Pack) -> str:
+    day = f"day {pack.plate.day} {pack.plate.meal}: {mix_words(pack)}, {grams(pack.dry_g)}"
+    return "; ".join(filter(None, [day, container_words(pack), best_words(pack), raw_words(pack)]))
+
+
+def _carried(provision: Provision) -> list[str]:
+    weight_g, energy_kcal = provision.each_day
+    return [
+        *(f"day {day.day}: {_load(day)}" for day in provision.days),
+        f"together: {_load(provision.together)}",
+        f"a person a day: {grams(weight_g)} of food, {energy_kcal:.0f}{NBSP}kcal",
+        ENERGY_NOTE,
+    ]
+
+
+def _load(day: DayLoad) -> str:
+    return (
+        f"{day.water_l:.1f}{NBSP}L of water, {grams(day.fuel_up_g)} of fuel; each person "
+        f"{grams(day.carried_each_g)} of food, {day.energy_each_kcal:.0f}{NBSP}kcal"
+    )
+
+
+def _lack(provision: Provision, lack: Lack) -> list[str]:
+    return [LACKS[lack]] if lack in provision.lacks else []
+
+
+def provision_csv(provision: Provision) -> str:
+    """Return a menu's lists as one table for a spreadsheet; no cell is a formula.
+
+    `what` says what a row's grams are: taken from the shelf, prepared to dry, on a tray of a load,
+    as bought, dry in a pack, or to be carried.
+    """
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(HEADS)
+    for row in _rows(provision):
+        writer.writerow([guarded(cell.replace(NBSP, " ")) for cell in row])
+    return out.getvalue()
+
+
+def guarded(cell: str) -> str:
+    """Return a cell that no spreadsheet takes for a formula."""
+    return GUARD + cell if cell[:1] in {"=", "+", "-", "@", "\t", "\r"} else cell
+
+
+Row = tuple[str, str, str, str, str]
+
+
+def _row(what: str, name: str, grams_of: float = 0.0, pieces: int = 0, *notes: str) -> Row:
+    weight = f"{grams_of:.1f}" if grams_of > 0 else ""
+    return what, name, weight, f"{pieces}" if pieces else "", "; ".join(filter(None, notes))
+
+
+def _rows(provision: Provision) -> Iterator[Row]:
+    for need in provision.needs:
+        for taken in need.taken:
+            yield _row("take", need.store.name, taken.grams, 0, f"lot {taken.lot.name}")
+    for name in provision.shelf_to_taste:
+        yield _row("take", name, 0.0, 0, "to taste")
+    for line in provision.drying:
+        way = DRIED_NAMES[line.store.store.keys.dried]
+        done = f"{line.dried_g:.1f} g dried"
+        out = f"no tray: {unsuited_words(line)}" if line.unsuited else ""
+        yield _row("dry", line.store.name, line.prepared_g, 0, way, done, out)
+    yield from _load_rows(provision)
+    yield from _buy_rows(provision)
+    for pack in provision.packs:
+        day = f"day {pack.plate.day} {pack.plate.meal}"
+        notes = [day, container_words(pack), best_words(pack), raw_words(pack)]
+        yield _row("pack", mix_words(pack), pack.dry_g, 0, *notes)
+    yield from _carry_rows(provision.days)
+
+
+def _load_rows(provision: Provision) -> Iterator[Row]:
+    loading = provision.loading
+    for number, timed in enumerate(loading.loads, 1):
+        for at, tray in enumerate(timed.load.trays, 1):
+            done = f"done at {tray.done_g:.1f} g"
+            place = f"load {number}, tray {at}"
+            yield _row("load", tray.batch.name, tray.prepared_g, 0, place, done, _run(timed.run))
+    for line in loading.air:
+        done = f"done at {line.dried_g:.1f} g"
+        run = _run(loading.air_run) if loading.air_run else ""
+        yield _row("load", line.store.name, line.prepared_g, 0, "in the air", done, run)
+
+
+def _run(run: Run) -> str:
+    return f"{run.hours.middle_h:.0f} h"
+
+
+def _buy_rows(provision: Provision) -> Iterator[Row]:
+    for section, listed in provision.shopping.items():
+        for line in listed:
+            count, size = line.pieces[0] if line.pieces else 0, size_words(line)
+            pantry = "look in the pantry first" if line.is_pantry else ""
+            taste = "" if line.bought_g > 0 or count else "to taste"
+            made = f"for {made_into(line)}" if made_into(line) else ""
+            notes = [section, size, made, taste, pantry]
+            yield _row("buy", line.name, line.bought_g, count, *notes)
+
+
+def _carry_rows(days: Iterable[DayLoad]) -> Iterator[Row]:
+    for day in days:
+        yield _row("carry", f"water, day {day.day}", 1000 * day.water_l)
+        yield _row("carry", f"fuel, day {day.day}", day.fuel_up_g)
+        energy = f"{day.energy_kcal:.0f} kcal"
+        yield _row("carry", f"food, day {day.day}", day.carried_g, 0, energy)
