@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterator, Mapping
 
+    from cookbook_build.kitchen.fuel import Fuel
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.menus import Menu
     from cookbook_build.planning.dishes import Dish
@@ -135,6 +136,11 @@ class Provision:
     def people(self) -> int:
         """How many people eat."""
         return people(self.menu)
+
+    @property
+    def fuel(self) -> Fuel:
+        """What the household's burner burns."""
+        return self.plates[0].dish.place.kit.fuel
 
     @property
     def own_servings(self) -> tuple[OwnServings, ...]:

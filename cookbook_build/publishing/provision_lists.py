@@ -24,13 +24,15 @@ from cookbook_build.publishing.provisioning import (
     servings_words,
     size_words,
     summary,
+    tray_words,
     unsuited_words,
 )
-from cookbook_build.publishing.wording import DRIED_NAMES, NBSP, grams
+from cookbook_build.publishing.wording import DRIED_NAMES, FUEL_WORDS, NBSP, grams
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from cookbook_build.kitchen.fuel import Fuel
     from cookbook_build.planning.packs import Pack
     from cookbook_build.planning.provisions import DayLoad, Lack, Provision
     from cookbook_build.planning.shopping import DryingLine, ShoppingLine
@@ -104,7 +106,7 @@ def _loads(provision: Provision) -> list[str]:
     for number, timed in enumerate(loading.loads, 1):
         lines.append(f"load {number}: {run_words(timed.run)}")
         lines += [
-            f"  tray {at}: {tray.batch.name}, {grams(tray.prepared_g)} in, "
+            f"  tray {at}: {tray_words(tray.batch)}, {grams(tray.prepared_g)} in, "
             f"done at {grams(tray.done_g)}"
             for at, tray in enumerate(timed.load.trays, 1)
         ]
@@ -154,17 +156,17 @@ def _packed(pack: Pack) -> str:
 def _carried(provision: Provision) -> list[str]:
     weight_g, energy_kcal = provision.each_day
     return [
-        *(f"day {day.day}: {_load(day)}" for day in provision.days),
-        f"together: {_load(provision.together)}",
+        *(f"day {day.day}: {_load(day, provision.fuel)}" for day in provision.days),
+        f"together: {_load(provision.together, provision.fuel)}",
         f"a person a day: {grams(weight_g)} of food, {energy_kcal:.0f}{NBSP}kcal",
         ENERGY_NOTE,
     ]
 
 
-def _load(day: DayLoad) -> str:
+def _load(day: DayLoad, fuel: Fuel) -> str:
     return (
-        f"{day.water_l:.1f}{NBSP}L of water, {grams(day.fuel_up_g)} of fuel; each person "
-        f"{grams(day.carried_each_g)} of food, {day.energy_each_kcal:.0f}{NBSP}kcal"
+        f"{day.water_l:.1f}{NBSP}L of water, {grams(day.fuel_up_g)} of {FUEL_WORDS[fuel]}; "
+        f"each person {grams(day.carried_each_g)} of food, {day.energy_each_kcal:.0f}{NBSP}kcal"
     )
 
 
@@ -216,7 +218,7 @@ def _rows(provision: Provision) -> Iterator[Row]:
         day = f"day {pack.plate.day} {pack.plate.meal}"
         notes = [day, container_words(pack), best_words(pack), raw_words(pack)]
         yield _row("pack", mix_words(pack), pack.dry_g, 0, *notes)
-    yield from _carry_rows(provision.days)
+    yield from _carry_rows(provision.days, FUEL_WORDS[provision.fuel])
 
 
 def _load_rows(provision: Provision) -> Iterator[Row]:
@@ -247,9 +249,9 @@ def _buy_rows(provision: Provision) -> Iterator[Row]:
             yield _row("buy", line.name, line.bought_g, count, *notes)
 
 
-def _carry_rows(days: Iterable[DayLoad]) -> Iterator[Row]:
+def _carry_rows(days: Iterable[DayLoad], fuel: str) -> Iterator[Row]:
     for day in days:
         yield _row("carry", f"water, day {day.day}", 1000 * day.water_l)
-        yield _row("carry", f"fuel, day {day.day}", day.fuel_up_g)
+        yield _row("carry", f"fuel, day {day.day}", day.fuel_up_g, 0, fuel)
         energy = f"{day.energy_kcal:.0f} kcal"
         yield _row("carry", f"food, day {day.day}", day.carried_g, 0, energy)

@@ -22,10 +22,12 @@ from cookbook_build.publishing.provisioning import (
     serving_words,
     servings_words,
     summary,
+    tray_words,
     unsuited_words,
 )
 from cookbook_build.publishing.wording import (
     DRIED_NAMES,
+    FUEL_WORDS,
     METHOD_NAMES,
     NBSP,
     grams,
@@ -88,6 +90,7 @@ def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
         "days": [{"day": f"{day.day}", **_carried(day)} for day in provision.days],
         "total": _carried(provision.together),
         "each_day": _each_day(provision),
+        "fuel": FUEL_WORDS[provision.fuel],
         "energy_note": ENERGY_NOTE,
         "defer": DEFER,
     }
@@ -158,7 +161,7 @@ def _loads(provision: Provision) -> Iterator[dict[str, Any]]:
             "trays": [
                 {
                     "number": at,
-                    "name": tray.batch.name,
+                    "name": tray_words(tray.batch),
                     "in": grams(tray.prepared_g),
                     "done": grams(tray.done_g),
                 }

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from cookbook_build.planning.provisions import DayLoad, Lack, Provision
     from cookbook_build.planning.shopping import DryingLine, ShoppingLine
     from cookbook_build.preserving.keeping import MixQuality
+    from cookbook_build.preserving.loads import Batch
     from cookbook_build.preserving.packing import Packing
     from cookbook_build.preserving.runs import Run
 
@@ -107,6 +108,11 @@ def loads_words(loading: Loading) -> str:
     """Return how many loads there are, and how few there could be."""
     loads, bound = len(loading.loads), loading.lower_bound
     return f"{number_of(loads, 'load')}; no plan has fewer than {bound}."
+
+
+def tray_words(batch: Batch) -> str:
+    """Return what lies on a tray, and whether it is raw: `turkey mince, raw`."""
+    return f"{batch.name}, raw" if batch.raw_animal else batch.name
 
 
 def unsuited_words(line: DryingLine) -> str:
@@ -251,6 +257,7 @@ def provision_data(provision: Provision) -> dict[str, Any]:
         "to_taste": list(provision.to_taste),
         "loads": _loads(provision),
         "packs": [_pack(pack) for pack in provision.packs],
+        "fuel": provision.fuel,
         "days": [{"day": day.day, **_carried(day)} for day in provision.days],
         "together": _carried(provision.together),
     }
