@@ -84,6 +84,8 @@ def test_the_two_ways_of_drying_are_told_apart(loaded: Callable[..., Loading]) -
     assert found.loads[0].hours.middle_h == 30.0
     assert found.air_run is not None
     assert found.air_run.hours.middle_h == 8.0
+    large = loaded("15 cups lentils", log=log).loads[0]
+    assert large.hours.middle_h == pytest.approx(large.load.water_g / (1374 / 30))
     alone = loaded("1/4 cup carrots", log="2026-02-01,lentils,L1,2000,626,30,3\n")
     assert alone.air_run is not None
     assert alone.air_run.hours.middle_h == 4.0  # common practice, no source
