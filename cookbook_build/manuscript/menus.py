@@ -52,7 +52,6 @@ def check_menu(
     """
     _check_days(menu, findings)
     _check_appetites(menu, findings)
-    _check_dates(menu, findings)
     for at, meal in enumerate(menu.keys.meals):
         address = meal.address
         place = menu.places.of("meals", at, "recipe")
@@ -97,14 +96,3 @@ def _check_appetites(menu: Menu, findings: Findings) -> None:
         f"write one for each, such as [{', '.join(['1'] * min(people, 6))}"
         f"{', …' if people > 6 else ''}], or mend the number of people.",
     )
-
-
-def _check_dates(menu: Menu, findings: Findings) -> None:
-    """Warn of mixes packed only after the first day on which they are eaten."""
-    first, packed = menu.keys.date, menu.keys.packed
-    if first and packed and packed > first:
-        findings.warning(
-            menu.places.of("packed"),
-            f"these mixes are packed on {packed}, after the menu's first day, {first}",
-            f"check the two dates; packed is on or before {first}.",
-        )

@@ -10,8 +10,6 @@ from collections import defaultdict
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from cookbook_build.findings import Findings
-from cookbook_build.planning.shelf import shelf
 from cookbook_build.planning.stock import DriedLot, dried_lots
 from cookbook_build.preserving.drying import DriedRow, drying_rate
 from cookbook_build.preserving.lots import household_yield
@@ -19,9 +17,11 @@ from cookbook_build.preserving.lots import household_yield
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from cookbook_build.findings import Findings
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.stores import ShelfStore
     from cookbook_build.preserving.drying import DryingRate
+    from cookbook_build.preserving.yields import DryingWay
 
 
 def with_household_yields(
@@ -127,13 +127,12 @@ def _check_known(
 
 
 def household_rate(
-    book: Manuscript, stores: Mapping[str, ShelfStore] | None = None
+    book: Manuscript, stores: Mapping[str, ShelfStore], way: DryingWay = "freeze"
 ) -> DryingRate | None:
-    """Return how fast this household's freeze dryer takes water, from the log.
+    """Return how fast one of this household's ways of drying takes water, from the log.
 
-    A load counts when everything in it was dried until it was dry; what dried in the air is none.
+    A load counts when everything in it was dried until it was dry.
     """
-    known = shelf(book, Findings()).stores if stores is None else stores
     return drying_rate(
         DriedRow(
             lot.row.date.isoformat(),
@@ -141,6 +140,6 @@ def household_rate(
             lot.row.dry_g if lot.is_finished else None,
             lot.row.hours,
         )
-        for lot in dried_lots(book, known)
-        if known[lot.row.store].store.keys.dried == "freeze"
+        for lot in dried_lots(book, stores)
+        if stores[lot.row.store].store.keys.dried == way
     )

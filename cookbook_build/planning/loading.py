@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from cookbook_build.planning.household_yields import household_rate
-from cookbook_build.planning.lots import log_lots
+from cookbook_build.planning.stock import dried_lots
 from cookbook_build.planning.stores import CUP_ML
 from cookbook_build.preserving.drying import DryingHours, drying_hours
 from cookbook_build.preserving.loads import Batch, Dryer, LoadPlan, plan_loads
@@ -81,8 +81,7 @@ class _Log:
 
     def run(self, water_g: float, way: DryingWay, stated_g_per_h: float | None = None) -> Run:
         """Return how long some water takes to leave: by the log, as stated, or as is usual."""
-        rows = tuple(row for row in self.book.log if self._way(row.store) == way)
-        rate = household_rate(replace(self.book, log=rows))
+        rate = household_rate(self.book, self.stores, way)
         runs_h = self._runs_h(way)
         least_h = shortest_run_h(runs_h, way)
         if way == "air" and rate is None:  # the usual cycle is a freeze dryer's
@@ -95,15 +94,12 @@ class _Log:
         """Return how long each load of the log ran, where all of it came out dry."""
         longest: dict[dt.date, float] = {}
         damp: set[dt.date] = set()
-        for row, lot in log_lots(self.book, self.stores):
-            if self._way(row.store) == way:
+        for lot in dried_lots(self.book, self.stores):
+            row = lot.row
+            if self.stores[row.store].store.keys.dried == way:
                 longest[row.date] = max(longest.get(row.date, 0.0), row.hours or 0.0)
-                damp |= set() if lot.teaches else {row.date}
+                damp |= set() if lot.is_finished else {row.date}
         return tuple(run_h for date, run_h in longest.items() if date not in damp and run_h > 0)
-
-    def _way(self, store: str) -> str:
-        known = self.stores.get(store)
-        return known.store.keys.dried if known else ""
 
 
 def dryer(keys: DryerKeys) -> Dryer:

@@ -8,8 +8,6 @@ from cookbook_build.preserving.packing import Pouch
 from cookbook_build.publishing.wording import NBSP, celsius, grams, millilitres, number_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from cookbook_build.planning.loading import Loading
     from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.packs import Pack

@@ -151,7 +151,7 @@ MISTAKES = {
     "unknown series": _p(BOWL, "series: Bowls", "series: Bowl", "Bowl", 'no series called "Bowl"', '"Bowls"'),
     "unknown recipe in a menu": _p(MENU, "lentil-bowl", "lentil-bowls", "lentil-bowls", "no recipe with the address", '"lentil-bowl"'),
     "more appetites than people": _p(MENU, "people: 2", "people: 2\nappetites: [1, 1, 1 1/2]", "[1, 1, 1 1/2]", "3 appetites for 2 people", "[1, 1]"),
-    "packed after the first day": Planted(MENU, "people: 2", "people: 2\ndate: 2026-06-20\npacked: 2026-06-21", "2026-06-21", "packed on 2026-06-21, after the menu's first day, 2026-06-20", "on or before 2026-06-20", W),
+    "packed after the first day": Planted(MENU, "people: 2", "people: 2\ndate: 2026-06-20\npacked: 2026-06-21", "2026-06-21", "the mixes are packed on 2026-06-21, and the first day of this menu is 2026-06-20", 'write "packed: 2026-06-20"'),
     "an appetite for two people": _p(MENU, "people: 2", "people: 2\nappetites: [2]", "[2]", "1 appetite for 2 people", "[1, 1]"),
     "a base in a menu": _p(MENU, "recipe: lentil-bowl", "recipe: plum-sauce", "plum-sauce", "is a base", "name a meal"),
     "unknown base of a store": _p(LARDER, "bases/plum-sauce", "bases/plumb-sauce", "bases/plumb-sauce", "no base with the address", '"plum-sauce"'),

@@ -107,11 +107,10 @@ def test_a_damp_lot_teaches_neither_yield_nor_rate(book: Read) -> None:
     damp, _ = book(log="2026-02-01,lentils,L1,1000,345,10,2,\n")
     assert damp.stores["lentils"].own_yield is None
     assert household_rate(damp.book, damp.stores) is None
-    assert household_rate(damp.book) is None
     # 335 g hold 9.4 %
     dry, _ = book(log="2026-02-01,lentils,L1,1000,335,10,2,\n")
     assert dry.stores["lentils"].own_yield is not None
-    rate = household_rate(dry.book)
+    rate = household_rate(dry.book, dry.stores)
     assert rate is not None
     assert rate.g_per_h == pytest.approx(66.5)
 
@@ -119,7 +118,7 @@ def test_a_damp_lot_teaches_neither_yield_nor_rate(book: Read) -> None:
 def test_a_load_with_one_damp_lot_is_no_finished_load(book: Read) -> None:
     rows = "2026-02-01,leeks,L1,1000,174,10,2,\n2026-02-01,lentils,L2,1000,360,10,2,\n"
     found, _ = book(log=rows + "2026-02-09,leeks,L3,1000,174,20,2,\n")
-    rate = household_rate(found.book)
+    rate = household_rate(found.book, found.stores)
     assert rate is not None
     assert rate.loads == 1
     assert rate.g_per_h == pytest.approx(41.3)
@@ -149,7 +148,7 @@ def test_a_run_that_was_not_steady_warns_and_teaches_nothing(book: Read) -> None
     assert "176 g and 174 g, differ by 1.1 %" in finding.cause
     assert "weigh it again after another hour" in finding.mend
     assert found.stores["leeks"].own_yield is None
-    assert household_rate(found.book) is None
+    assert household_rate(found.book, found.stores) is None
     steady, findings = book(log="2026-02-01,leeks,L1,1000,174,20,2,175\n")
     assert not findings
     assert steady.stores["leeks"].own_yield is not None
