@@ -8,7 +8,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from cookbook_build.planning.lots import Turn
-from cookbook_build.preserving.keeping import best_by
+from cookbook_build.planning.packs import part_lines
+from cookbook_build.preserving.keeping import TRACE, best_by
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -72,7 +73,8 @@ def _dated(pack: Pack, until: Mapping[str, dt.date], day: dt.date | None) -> Pac
     A pack whose day nobody wrote has no date of its own; but packed on the book's newest day or
     later, it can't be best longer than a lot that runs out before such a pack would.
     """
-    names = {line.store.name for line in pack.part.lines if line.is_dry}
+    dry = part_lines(pack.plate.dish, pack.part, pack.plate.servings)
+    names = {line.store.name for line, grams in dry if grams > TRACE * pack.dry_g}
     lots = min((until[name] for name in names if name in until), default=None)
     if lots is None:
         return pack

@@ -88,7 +88,9 @@ def kept(container: str, book: Manuscript) -> Kept:
     return Kept("plain", "dated as a closed container with air in it")
 
 
-def lines_quality(lines: Iterable[tuple[MixLine, float]], book: Manuscript) -> MixQuality:
+def lines_quality(
+    lines: Iterable[tuple[MixLine, float]], book: Manuscript, way: Package | None = None
+) -> MixQuality:
     """Return how long a dry mix stays at its best, and which of its stores sets that."""
     parts: Sequence[Part] = [
         Part(
@@ -101,7 +103,7 @@ def lines_quality(lines: Iterable[tuple[MixLine, float]], book: Manuscript) -> M
         for line, grams in lines
         if grams > 0
     ]
-    return mix_quality(parts, package(book), shelf_c(book))
+    return mix_quality(parts, way or package(book), shelf_c(book))
 
 
 def package(book: Manuscript) -> Package:
