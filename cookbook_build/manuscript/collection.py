@@ -53,6 +53,7 @@ class Manuscript:
     menus: tuple[Menu, ...]
     pages: tuple[Page, ...]
     images: tuple[str, ...]
+    places: Places  # of book.yaml
     replies: tuple[Reply, ...] = ()  # what readers made and sent back
     stock: tuple[StockRow, ...] = ()  # what stands on the shelf
     log: tuple[LogRow, ...] = ()  # what was dried
@@ -110,7 +111,7 @@ def read_book(
     pages.sort(key=lambda page: (page.keys.order, page.address))
     return Manuscript(
         folder, book, larder, kitchen_foods(), ordered, tuple(menus), tuple(pages), tuple(images),
-        replies, stock, log,
+        places, replies, stock, log,
     )  # fmt: skip
 
 

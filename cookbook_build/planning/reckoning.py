@@ -12,6 +12,7 @@ from cookbook_build.kitchen.cautions import HOT_LINE_C
 from cookbook_build.planning.camp import jar_day
 from cookbook_build.planning.dishes import Dish, dishes, far_waters, household
 from cookbook_build.planning.household_yields import with_household_yields
+from cookbook_build.planning.label_paper import check_sheet
 from cookbook_build.planning.lessons import Lessons, taught_dishes
 from cookbook_build.planning.loading import dryer, store_batch
 from cookbook_build.planning.lots import Lot, Reserves
@@ -121,6 +122,7 @@ class Reckoning:
 
 def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     """Return a book with all its numbers; what can't be reckoned leaves findings."""
+    check_sheet(book, findings)
     found = shelf(book, findings)
     pots = {address: pot for address, pot in found.pots.items() if pot is not None}
     stores = with_household_yields(found.stores, book, findings)
