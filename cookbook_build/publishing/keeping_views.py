@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
+from cookbook_build.kitchen.cautions import ABSORBER_MOISTURE
 from cookbook_build.measures.spoons import friendly
-from cookbook_build.planning.packs import part_lines, part_packing
-from cookbook_build.planning.quality import lines_quality, package, shelf_c
+from cookbook_build.planning.packs import (
+    containers,
+    kept_quality,
+    mix_sealing,
+    part_lines,
+    part_packing,
+)
+from cookbook_build.planning.quality import package, shelf_c
 from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.provisioning import packing_words
 from cookbook_build.publishing.tables import SizeGroup, SizeRow, SizeTable, size_row
-from cookbook_build.publishing.wording import degrees, grams, number_of
+from cookbook_build.publishing.wording import degrees, grams, number_of, percent
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.dishes import Dish, Part
+    from cookbook_build.planning.lots import Lot
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,26 +36,85 @@ class KeepingView:
     notes: tuple[str, ...]
 
 
-def keeping_view(dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> KeepingView:
+NO_CONTAINERS: Final = (
+    "book.yaml names no pouches or jars, so nothing is said of what it goes into. Add to its kit "
+    "a line such as pouches: [{name: medium, width: 18 cm, height: 26 cm}], or jars: [{name: "
+    "quart, holds: 950 mL}]."
+)
+NO_ABSORBERS: Final = (
+    "It names no absorbers either, so the months are those without. Add a line such as "
+    "absorbers: [300 mL] if you use them."
+)
+NO_ABSORBERS_ALONE: Final = (
+    "book.yaml names no absorbers, so the months are those without. Add to its kit a line such as "
+    "absorbers: [300 mL] if you use them."
+)
+
+
+def keeping_view(
+    dish: Dish, book: Manuscript, sizes: tuple[int, ...], lots: Mapping[str, tuple[Lot, ...]]
+) -> KeepingView:
     """Return the packing card of a dish."""
     several = len(dish.parts) > 1
     groups = tuple(
         SizeGroup(part.name if several else "", _rows(dish, part, book, sizes))
         for part in dish.parts
     )
-    notes = [_quality_words(dish, part, book) for part in dish.parts]
+    notes = [
+        *_refusals(dish, book, lots),
+        *(_quality_words(dish, part, book) for part in dish.parts),
+        _shelf_words(book),
+        *_missing(book),
+    ]
+    return KeepingView(SizeTable("One pack a meal", "", "", (), groups), tuple(notes))
+
+
+def _refusals(dish: Dish, book: Manuscript, lots: Mapping[str, tuple[Lot, ...]]) -> Iterator[str]:
+    """Give what is too damp to be sealed: a mix by its stores, a lot by its weights."""
     sealed = package(book) == "absorber"
-    notes.append(
+    limit = percent(ABSORBER_MOISTURE)
+    for part in dish.parts:
+        verdict = mix_sealing(part_lines(dish, part, dish.recipe.keys.serves))
+        if sealed and verdict.sealing == "refused":
+            yield (
+                f"No absorber goes with {_mix_name(dish, part)}: by its stores it holds "
+                f"{percent(verdict.moisture)} water, more than {limit}. Damp food without "
+                "air can grow botulism: carry its damp stores apart, or dry them first."
+            )
+    names = dict.fromkeys(line.store.name for part in dish.parts for line in part.lines)
+    for lot in (lot for name in names for lot in lots.get(name, ()) if lot.is_damp):
+        yield (
+            f"Lot {lot.name} of {lot.store} holds {percent(lot.moisture or 0)} water by its "
+            f"weights, more than {limit}: dry it again before it goes into a sealed pack, and "
+            "never seal it with an absorber."
+        )
+
+
+def _mix_name(dish: Dish, part: Part) -> str:
+    return f"the {part.name.lower()}" if len(dish.parts) > 1 else "this mix"
+
+
+def _shelf_words(book: Manuscript) -> str:
+    sealed = package(book) == "absorber"
+    return (
         ("With an absorber, and" if sealed else "In a closed jar or bag,")
         + f" at {degrees(shelf_c(book))}, dark and dry. A date of quality, not of safety."
         + (
             " An absorber goes only with what is dry right through; a jar with an absorber is "
-            "not canning."
+            "not canning. Take the absorber out before you pour."
             if sealed
-            else ""
+            else " A closed jar is not canning: it keeps only what is dry right through."
         )
     )
-    return KeepingView(SizeTable("One pack a meal", "", "", (), groups), tuple(notes))
+
+
+def _missing(book: Manuscript) -> Iterator[str]:
+    """Give what the book should say for this card to be whole."""
+    boxed, sealed = bool(containers(book)), bool(book.book.kit.absorbers)
+    if not boxed:
+        yield NO_CONTAINERS
+    if not sealed:
+        yield NO_ABSORBERS_ALONE if boxed else NO_ABSORBERS
 
 
 def _rows(dish: Dish, part: Part, book: Manuscript, sizes: tuple[int, ...]) -> tuple[SizeRow, ...]:
@@ -63,11 +132,16 @@ def _rows(dish: Dish, part: Part, book: Manuscript, sizes: tuple[int, ...]) -> t
         for size, (_, volume) in dry.items()
     }
     into = {size: (packing_words(found),) for size, found in packed.items() if found}
-    return (*rows, size_row("Goes into", into)) if into else tuple(rows)
+    if into:
+        rows.append(size_row("Goes into", into))
+    if any(found and found.choice.count > 1 for found in packed.values()):
+        each = {size: (grams(found.dry_g),) for size, found in packed.items() if found}
+        rows.append(size_row("Dry mix in each", each))
+    return tuple(rows)
 
 
 def _quality_words(dish: Dish, part: Part, book: Manuscript) -> str:
-    quality = lines_quality(part_lines(dish, part, dish.recipe.keys.serves), book)
+    quality = kept_quality(part_lines(dish, part, dish.recipe.keys.serves), book)
     keeps = quality.keeps
     name = f"{part.name}: best" if len(dish.parts) > 1 else "Best"
     return (

@@ -50,7 +50,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "cautions": [raw_view(desk, name) for name in dish.raw_stores],
         "optional_effects": list(_optional_effects(desk, dish, view)),
         "heat": heat_views(dish, view.servings),
-        "keeping": keeping_view(dish, desk.book, view.servings),
+        "keeping": keeping_view(dish, desk.book, view.servings, desk.reckoning.lots),
         "camp": camp_tables(dish, desk.book, view.servings),
         "nourish": nourish_view(dish, desk.book),
         "reply": _reply(desk, dish),
