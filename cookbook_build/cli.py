@@ -37,7 +37,7 @@ def proof(book: Path | None, *, as_json: bool) -> None:
     """Read and check a book, print what is found, write nothing."""
     folder = _folder(book)
     findings = Findings()
-    _reckon(folder, findings)
+    _labels_checked(_reckon(folder, findings), findings)
     if as_json:
         click.echo(json.dumps([f.as_json() for f in findings], indent=2, ensure_ascii=False))
     else:
@@ -63,7 +63,7 @@ def bind(book: Path | None, out: Path) -> None:
 
     folder = _folder(book)
     findings = Findings()
-    reckoning = _reckon(folder, findings)
+    reckoning = _labels_checked(_reckon(folder, findings), findings)
     if reckoning is None or findings.errors:
         _show(findings, folder)
         click.echo("The book was not bound; an earlier one stays as it was.", err=True)
@@ -294,6 +294,15 @@ def _reckon(folder: Path, findings: Findings) -> Reckoning | None:
 
     book = read_book(folder, findings, today=dt.datetime.now().astimezone().date())
     return reckoned(book, findings) if book else None
+
+
+def _labels_checked(reckoning: Reckoning | None, findings: Findings) -> Reckoning | None:
+    """Return a book after its labels were fitted, where nothing else stands in the way."""
+    from cookbook_build.publishing.label_sheets import check_labels  # noqa: PLC0415 - slow
+
+    if reckoning is not None and not findings.errors:
+        check_labels(reckoning, findings)
+    return reckoning
 
 
 def _show(findings: Findings, folder: Path) -> None:

@@ -1,162 +1,259 @@
-"""Label sheets: what stands on the label of each mix, and where on the paper."""
+"""Label sheets: the labels of every mix on their paper, at a size at which all of it fits."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 from typing import TYPE_CHECKING, Any, Final
 
 import segno
 from markupsafe import Markup
 
-from cookbook_build.preserving.label_text import QR_LEVEL, qr_text
-from cookbook_build.publishing.pours import shown_measures
-from cookbook_build.publishing.provisioning import months_words, serving_words
-from cookbook_build.publishing.wording import METHOD_NAMES, REST_WORDS, celsius, grams, minutes
+from cookbook_build.planning.label_paper import Sheet, even_sheet, sheet
+from cookbook_build.preserving.label_text import QR_LEVEL
+from cookbook_build.preserving.packing import Pouch
+from cookbook_build.publishing.label_fitting import (
+    POINT_MM,
+    TITLES_PT,
+    TYPES_PT,
+    Block,
+    Fit,
+    code_side,
+    fitted,
+    has_room,
+    margins,
+    room,
+)
+from cookbook_build.publishing.label_words import LabelWords, label_words
+from cookbook_build.publishing.wording import percent
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping, Sequence
 
-    from cookbook_build.manuscript.schema import LabelSheetKeys
-    from cookbook_build.planning.packs import Pack
+    from cookbook_build.findings import Findings
     from cookbook_build.planning.provisions import Provision
-    from cookbook_build.publishing.desk import Desk
+    from cookbook_build.planning.reckoning import Reckoning
 
-PAPERS_MM: Final = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-"""ISO 216, and ANSI/ASME Y14.1 (8 1/2 by 11 inches)."""
-EDGE_MM: Final = 6.0
-SMALLEST_TYPE_MM: Final = 1.94  # 5.5 points
-LARGEST_TYPE_MM: Final = 4.23  # 12 points
-LONG_TITLE: Final = 34
-"""Letters from which a title is set smaller."""
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """A sheet of labels, in millimetres."""
-
-    paper: str
-    paper_width: float
-    paper_height: float
-    columns: int
-    rows: int
-    width: float
-    height: float
-    top: float
-    left: float
-    across: float
-    down: float
-
-    @property
-    def labels(self) -> int:
-        """How many labels it holds."""
-        return self.columns * self.rows
+POUR: Final = 1.2
+"""Size of the water beside a label's type; `labels.css` has the same."""
+COLUMNS, ROWS = range(1, 6), range(1, 14)
+"""The sheets that are tried where the household's own is too small."""
 
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """One label, in words."""
+    """One label: its words, their size, and its square."""
 
-    title: str
-    long: bool
-    part: str
-    raw: str
-    pour: str
-    rest: str
-    how: str
-    net: str
-    packed: str
-    best_by: str
-    allergens: str
-    lot: str
-    code: Markup
-    code_text: str
+    words: LabelWords
+    type_step: str
+    title_step: str
+    extras: tuple[str, ...]
+
+    @property
+    def code(self) -> Markup:
+        """Its square as a drawing, black on white."""
+        code = segno.make_qr(self.words.code_text, error=QR_LEVEL, boost_error=False)
+        drawn = code.svg_inline(border=4, dark="#000", light="#fff", omitsize=True, svgclass="code")
+        return Markup(drawn)  # noqa: S704 - drawn by the library from modules, no text in it
 
 
-def sheet(keys: LabelSheetKeys) -> Sheet:
-    """Return the household's sheet; what it doesn't say divides the paper evenly."""
-    paper_width, paper_height = PAPERS_MM[keys.paper]
-    left = keys.left.si * 1000 if keys.left else EDGE_MM
-    top = keys.top.si * 1000 if keys.top else EDGE_MM
-    across = keys.across.si * 1000 if keys.across else (paper_width - 2 * left) / keys.columns
-    down = keys.down.si * 1000 if keys.down else (paper_height - 2 * top) / keys.rows
-    width = keys.width.si * 1000 if keys.width else across
-    height = keys.height.si * 1000 if keys.height else down
-    if keys.width and not keys.across:
-        across = max(across, width) if keys.columns == 1 else across
-    return Sheet(
-        keys.paper, paper_width, paper_height, keys.columns, keys.rows, width, height, top, left,
-        across, down,
-    )  # fmt: skip
+@dataclass(frozen=True, slots=True)
+class LabelBook:
+    """Every label of a book, and the sheet they stand on."""
+
+    asked: Sheet
+    sheet: Sheet
+    code_mm: float
+    labels: Mapping[str, tuple[Label, ...]]  # by the menu's address
+    too_small: tuple[str, ...]  # titles for which the sheet asked has no room
+    least_height: float  # that would do, at the width of the sheet
+
+    @property
+    def is_cut_out(self) -> bool:
+        """Whether the labels are printed larger than asked, to be cut out."""
+        return self.sheet != self.asked
 
 
-def labels_page(desk: Desk, provision: Provision) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    """One label before anyone knows its size."""
+
+    words: LabelWords
+    modules: int  # on a side of its square
+
+    @property
+    def blocks(self) -> list[Block]:
+        """Its lines as they are set."""
+        says = self.words
+        raw = Block(says.raw, bold=True, below_em=0.3, inset_em=0.5)
+        listed = [
+            raw,
+            Block(f"{says.share}. {says.absorber}".strip()),
+            Block(says.pour, POUR, bold=True, leading=1.12, below_em=0.4),
+            Block(says.how),
+            Block(f"{_whole(says.packed)}; {_whole(says.best_by)}."),
+            Block(says.allergens, bold=True),
+            Block(says.lot),
+        ]
+        return [block for block in listed if block.words]
+
+    def has_room(self, of: Sheet, code_mm: float) -> bool:
+        """Return whether all that must stand on it finds room on a sheet."""
+        within = room(of.width, of.height, code_mm)
+        return has_room(self.words.title, self.words.part, self.blocks, within)
+
+    def fit(self, of: Sheet, code_mm: float) -> Fit | None:
+        """Return the sizes of its type on a sheet, or None where it has no room."""
+        says = self.words
+        extras = [Block(words) for words in says.extras]
+        within = room(of.width, of.height, code_mm)
+        return fitted(says.title, says.part, self.blocks, extras, within)
+
+
+def _whole(words: str) -> str:
+    """Return words that stand on one line."""
+    return words.replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def label_book(reckoning: Reckoning) -> LabelBook:
+    """Return every label of a book on the household's sheet, or on the next that has room."""
+    asked = sheet(reckoning.book.book.labels)
+    drafts = {
+        provision.menu.address: [
+            _Draft(words, _modules(words.code_text))
+            for pack in provision.packs
+            for words in label_words(pack, reckoning.book)
+        ]
+        for provision in reckoning.provisions
+    }
+    every = [draft for listed in drafts.values() for draft in listed]
+    asked_mm = _code_mm(asked, every)
+    cramped = [draft for draft in every if not draft.has_room(asked, asked_mm)]
+    of = _roomy(asked.paper, every) if cramped else asked
+    code_mm = _code_mm(of, every)
+    return LabelBook(
+        asked,
+        of,
+        code_mm,
+        {
+            address: tuple(_label(draft, of, code_mm) for draft in listed)
+            for address, listed in drafts.items()
+        },
+        tuple(dict.fromkeys(draft.words.title for draft in cramped)),
+        _least_height(of, every) if cramped else of.height,
+    )
+
+
+def check_labels(reckoning: Reckoning, findings: Findings) -> None:
+    """Warn of labels that are too small for what must stand on them, with measures that do."""
+    found = label_book(reckoning)
+    if not found.too_small:
+        return
+    asked, of = found.asked, found.sheet
+    others = len(found.too_small) - 1
+    more = f" and {others} more" if others else ""
+    findings.warning(
+        reckoning.book.places.key("labels"),
+        f"labels of {asked.width:.3g} × {asked.height:.3g} mm have no room for all that must "
+        f'stand on them, and a square that can be read: "{found.too_small[0]}"{more}',
+        f"labels of {of.width:.3g} × {found.least_height:.0f} mm would do, such as labels: "
+        f"{{paper: {of.paper}, columns: {of.columns}, rows: {of.rows}}}; until then they are "
+        "printed like that, to cut out.",
+    )
+
+
+def labels_page(found: LabelBook, provision: Provision) -> dict[str, Any]:
     """Return what the page of labels shows: sheet after sheet."""
-    of = sheet(desk.book.book.labels)
-    labels = [_label(desk, pack) for pack in provision.packs]
+    labels, of = found.labels[provision.menu.address], found.sheet
     return {
         "title": f"Labels: {provision.menu.keys.title}",
         "back": f"{provision.menu.address}.html",
         "sheet": of,
+        "asked": found.asked if found.is_cut_out else None,
+        "refused": list(_refused(provision)),
+        "jars": any(
+            pack.packing and not isinstance(pack.packing.choice.container, Pouch)
+            for pack in provision.packs
+        ),
+        "absorbers": any(pack.packing and pack.packing.absorbers for pack in provision.packs),
         "sheets": [labels[at : at + of.labels] for at in range(0, len(labels), of.labels)],
     }
 
 
-def _label(desk: Desk, pack: Pack) -> Label:
-    keys = pack.plate.dish.recipe.keys
-    several = len(pack.plate.dish.parts) > 1
-    shown = shown_measures(pack.water, desk.book)
-    method = pack.plate.method
-    best = f"best by {pack.best_by}" if pack.best_by else f"best {months_words(pack.quality)}"
-    packed = f"packed {pack.packed}" if pack.packed else ""
-    rest = f"{REST_WORDS[method]} {minutes(pack.water.rest_s)}"
-    raw = ", ".join(pack.raw_stores)
-    pour = f"Pour {shown['start']}, keep back {shown['hold_back']}"
-    how = f"{METHOD_NAMES[method]}, {serving_words(pack.plate.servings)}"
-    warning = f"Raw {raw}: cook to {celsius(pack.cook_to_c)}" if raw else ""
-    text = qr_text(
-        keys.title + (f", {pack.part.name.lower()}" if several else ""),
-        [warning, pour, rest, how, best, packed, f"lot {pack.lot}"],
-    )
+def _refused(provision: Provision) -> Iterator[str]:
+    """Give the mixes that are too damp for an absorber, with their moisture."""
+    for pack in provision.packs:
+        if pack.sealing.sealing == "refused":
+            title = pack.plate.dish.recipe.keys.title
+            yield f"{title} ({percent(pack.sealing.moisture)} water)"
+
+
+def _label(draft: _Draft, of: Sheet, code_mm: float) -> Label:
+    fit = draft.fit(of, code_mm) or Fit(TYPES_PT[-1], TITLES_PT[-1], 0)
     return Label(
-        title=keys.title,
-        long=len(keys.title) > LONG_TITLE,
-        part=pack.part.name if several else "",
-        raw=warning,
-        pour=pour,
-        rest=rest,
-        how=how,
-        net=f"{grams(pack.dry_g)} dry",
-        packed=packed or "packed ____________",
-        best_by=best,
-        allergens=", ".join(pack.allergens),
-        lot=pack.lot,
-        code=_code(text),
-        code_text=text,
+        draft.words,
+        step_name("type", fit.type_pt),
+        step_name("title", fit.title_pt),
+        draft.words.extras[: fit.extras],
     )
 
 
-def _code(text: str) -> Markup:
-    """Return a QR code as a drawing, black on white whatever the look."""
-    code = segno.make(text, error=QR_LEVEL, boost_error=False, micro=False)
-    drawn = code.svg_inline(border=4, dark="#000", light="#fff", omitsize=True, svgclass="code")
-    return Markup(drawn)  # noqa: S704 - drawn by the library from modules, no text in it
+def _code_mm(of: Sheet, drafts: Sequence[_Draft]) -> float:
+    modules = max((draft.modules for draft in drafts), default=0)
+    return code_side(of.width, of.height, modules)
 
 
-def sheets_css(of: Sheet) -> Iterator[tuple[str, float]]:
-    """Give the measures that the style sheet of labels needs, in millimetres.
+def _roomy(paper: str, drafts: Sequence[_Draft]) -> Sheet:
+    """Return the sheet of a paper with the most labels that all have room."""
+    sheets = [even_sheet(paper, columns, rows) for columns in COLUMNS for rows in ROWS]
+    for of in sorted(sheets, key=lambda one: (-one.labels, one.columns)):
+        code_mm = _code_mm(of, drafts)
+        if all(draft.has_room(of, code_mm) for draft in drafts):
+            return of
+    return even_sheet(paper, 1, 1)
 
-    Type follows the label's own size, down to what can be read.
-    """
-    small = min(0.063 * of.height, 0.035 * of.width)
-    yield from (
-        ("--label-type", min(max(small, SMALLEST_TYPE_MM), LARGEST_TYPE_MM)),
-        ("--label-code", min(0.46 * of.height, 0.34 * of.width)),
-        ("--label-above", 0.05 * of.height),
-        ("--label-beside", 0.035 * of.width),
-        ("--label-width", of.width),
-        ("--label-height", of.height),
-        ("--label-across", of.across - of.width),
-        ("--label-down", of.down - of.height),
-        ("--label-top", of.top),
-        ("--label-left", of.left),
-    )
+
+def _least_height(of: Sheet, drafts: Sequence[_Draft]) -> float:
+    """Return the least height of a label, at the width of a sheet, at which all have room [mm]."""
+    for height in range(20, ceil(of.height)):
+        tried = Sheet(
+            of.paper, of.paper_width, of.paper_height, of.columns, of.rows, of.width, float(height),
+            of.top, of.left, of.across, of.down,
+        )  # fmt: skip
+        code_mm = _code_mm(tried, drafts)
+        if all(draft.has_room(tried, code_mm) for draft in drafts):
+            return float(height)
+    return of.height
+
+
+def _modules(text: str) -> int:
+    # which mask makes no difference to its size, and to choose one takes long
+    code = segno.make_qr(text, error=QR_LEVEL, boost_error=False, mask=0)
+    return int(code.symbol_size(border=0)[0])
+
+
+def step_name(what: str, size_pt: float) -> str:
+    """Return the style's name of a size of type: `type-7h` for seven and a half points."""
+    return f"{what}-{size_pt:g}".replace(".5", "h")
+
+
+def sheets_css(found: LabelBook) -> dict[str, Any]:
+    """Return the measures that the style sheet of labels needs, in millimetres."""
+    of = found.sheet
+    above, beside = margins(of.width, of.height)
+    return {
+        "sheet": of,
+        "measures": [
+            ("--label-code", found.code_mm),
+            ("--label-above", above),
+            ("--label-beside", beside),
+            ("--label-width", of.width),
+            ("--label-height", of.height),
+            ("--label-across", max(of.across - of.width, 0.0)),
+            ("--label-down", max(of.down - of.height, 0.0)),
+            ("--label-top", of.top),
+            ("--label-left", of.left),
+        ],
+        "types": [(step_name("type", size), size * POINT_MM) for size in TYPES_PT],
+        "titles": [(step_name("title", size), size * POINT_MM) for size in TITLES_PT],
+    }

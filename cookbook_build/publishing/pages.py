@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.kitchen.cautions import (
@@ -15,7 +15,7 @@ from cookbook_build.kitchen.cautions import (
 from cookbook_build.kitchen.conditions import METHODS
 from cookbook_build.publishing.contents import cover, lists
 from cookbook_build.publishing.desk import desk_for
-from cookbook_build.publishing.label_sheets import labels_page, sheet, sheets_css
+from cookbook_build.publishing.label_sheets import label_book, labels_page, sheets_css
 from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.learned_page import learned_page
 from cookbook_build.publishing.pictures import picture_view
@@ -31,8 +31,10 @@ if TYPE_CHECKING:
 
     from cookbook_build.kitchen.cautions import RawKind
     from cookbook_build.manuscript.recipes import Page
+    from cookbook_build.planning.provisions import Provision
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.desk import Desk
+    from cookbook_build.publishing.label_sheets import LabelBook
 
 SECTIONS: Final = (
     ("Contents", "index.html"),
@@ -62,18 +64,18 @@ class Pages:
     def __len__(self) -> int:
         return sum(1 for _ in self.views())
 
+    @cached_property
+    def labels(self) -> LabelBook:
+        """Every label of the book."""
+        return label_book(self.desk.reckoning)
+
     def render(self) -> Iterator[tuple[str, str]]:
         """Give each page's name in the book and its text."""
         sizes = sorted({size for view in self.desk.views.values() for size in view.servings})
         choices = self.templates.get_template("choices.css").render(sizes=sizes, methods=METHODS)
         yield "choices.css", choices
-        of = sheet(self.desk.book.book.labels)
-        yield (
-            "labels.css",
-            self.templates.get_template("labels.css").render(
-                sheet=of, measures=list(sheets_css(of))
-            ),
-        )
+        measures = sheets_css(self.labels)
+        yield "labels.css", self.templates.get_template("labels.css").render(measures)
         for name, template, view in self.views():
             shared = self._shared(name)
             yield name, self.templates.get_template(template).render(shared | view())
@@ -94,11 +96,14 @@ class Pages:
         for provided in desk.reckoning.provisions:
             name = f"lists/{provided.menu.address}"
             yield f"{name}.html", "provision.html", partial(provision_page, desk, provided)
-            yield f"{name}-labels.html", "labels.html", partial(labels_page, desk, provided)
+            yield f"{name}-labels.html", "labels.html", partial(self._labels, provided)
         for page in desk.book.pages:
             yield desk.page_of[page.address], "page.html", partial(_free, desk, page)
         yield "learned.html", "learned.html", partial(learned_page, desk)
         yield "cautions.html", "cautions.html", _cautions
+
+    def _labels(self, provided: Provision) -> dict[str, Any]:
+        return labels_page(self.labels, provided)
 
     def _shared(self, name: str) -> dict[str, Any]:
         return {

@@ -6,6 +6,7 @@ from the culprit's own text, so that the marker must stand under it.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -208,6 +209,12 @@ MISTAKES = {
     "an open fence": _p(BOWL, "## Make ready\n", "```\n", "```", "never closed", "where the block ends"),
     "a picture from the web": _p(BOWL, "(bowl.svg)", "(https://example.org/b.png)", "https://example.org/b.png", "outside the book", "images/"),
     "a script as a link": _p(BOWL, "(mince-bowl.md)", "(javascript:alert(1))", "javascript:alert(1)", "can't be followed", "https://"),
+    # a sheet of labels
+    "labels off the side of the paper": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {columns: 3, width: 80 mm}", "labels", "end at 240 mm, and A4 is 210 mm wide", "write columns: 2, or width: 70 mm and across: 70 mm."),
+    "labels off the foot of the paper": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {rows: 8, height: 36 mm, top: 20 mm, down: 36 mm}", "labels", "end at 308 mm, and A4 is 297 mm high", "write rows: 7, or height: 34 mm and down: 34 mm."),
+    "one label wider than its paper": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {paper: Letter, columns: 1, width: 220 mm}", "labels", "1 column of labels", "write width: 215 mm."),
+    "a margin that is wider than the paper": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {columns: 1, width: 50 mm, left: 250 mm}", "labels", "A4 is 210 mm wide", "write left: 6 mm."),
+    "labels that cover each other": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {columns: 2, width: 99 mm, across: 90 mm}", "labels", "each covers part of the next", "write across: 99 mm, or width: 90 mm."),
     # what the files say of each other, and of food
     "two stores with one name": _p(LARDER, "salt: {food: salt, dried: bought}", "salt: {food: salt, dried: bought, also called: [leek]}", "leek", "already finds", "no other has"),
     "raw meat that doesn't say so": _p(LARDER, ", raw: true", "", "turkey mince", "drying does not kill germs", "raw: true"),
@@ -277,6 +284,25 @@ def test_each_mistake_gives_one_finding_that_helps(name: str, tmp_path: Path) ->
     culprit = plain(planted.culprit)
     assert marked.startswith(culprit) or culprit.startswith(marked), told
     assert finding.mend.endswith("."), told
+
+
+@pytest.mark.parametrize("command", ["proof", "bind"])
+def test_labels_too_small_for_their_words_warn_with_measures_that_do(
+    command: str, tmp_path: Path
+) -> None:
+    small = "labels: {paper: A4, columns: 5, rows: 13, width: 38 mm, height: 21 mm}\n"
+    folder = write(tmp_path / "book", SOUND | {BOOK: SOUND[BOOK] + small})
+    out = ["--out", str(tmp_path / "site")] if command == "bind" else []
+    result = CliRunner().invoke(main, [command, str(folder), *out])
+    said = plain(result.output)
+    assert result.exit_code == 0, said
+    assert "book.yaml:9:1: warning: labels of 38 × 21 mm have no room" in said
+    assert '"Lentil bowl" and 1 more' in said
+    mend = re.search(r"labels of (\d+) × (\d+) mm would do, such as (labels: \{.*\});", said)
+    assert mend, said
+    (folder / BOOK).write_text(f"{SOUND[BOOK]}{mend[3]}\n", encoding="utf-8")
+    mended = CliRunner().invoke(main, ["proof", str(folder)])
+    assert "Nothing to mend." in mended.output
 
 
 def test_every_mistake_at_once_is_shown_at_once(tmp_path: Path) -> None:
