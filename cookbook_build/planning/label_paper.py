@@ -59,6 +59,8 @@ class _Way:
     @property
     def most(self) -> int:
         """How many labels find room."""
+        if self.step <= 0:
+            return 0
         return floor((self.paper - self.start - self.length + SLACK_MM) / self.step) + 1
 
     @property

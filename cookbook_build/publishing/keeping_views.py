@@ -66,7 +66,9 @@ def keeping_view(
         _shelf_words(book),
         *_missing(book),
     ]
-    return KeepingView(SizeTable("One pack a meal", "", "", (), groups), tuple(notes))
+    return KeepingView(
+        SizeTable("The mix of one meal, packed together", "", "", (), groups), tuple(notes)
+    )
 
 
 def _refusals(dish: Dish, book: Manuscript, lots: Mapping[str, tuple[Lot, ...]]) -> Iterator[str]:
@@ -136,7 +138,7 @@ def _rows(dish: Dish, part: Part, book: Manuscript, sizes: tuple[int, ...]) -> t
         rows.append(size_row("Goes into", into))
     if any(found and found.choice.count > 1 for found in packed.values()):
         each = {size: (grams(found.dry_g),) for size, found in packed.items() if found}
-        rows.append(size_row("Dry mix in each", each))
+        rows.append(size_row("In each", each))
     return tuple(rows)
 
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
 from typing import Literal
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from cookbook_build.findings import Findings, Place
 from cookbook_build.manuscript.fields import Written
 from cookbook_build.manuscript.schema import LabelSheetKeys
-from cookbook_build.planning.label_paper import PAPERS_MM, even_sheet, sheet
+from cookbook_build.planning.label_paper import PAPERS_MM, check_sheet, even_sheet, sheet
 
 
 def mm(value: float) -> Written:
@@ -44,3 +48,37 @@ def test_what_is_written_holds() -> None:
     assert (of.width, of.height, of.top, of.left, of.across, of.down) == (
         99.1, 38.1, 15.1, 4.7, 101.6, 38.1,
     )  # fmt: skip
+
+
+spans = st.none() | st.floats(0, 500).map(mm)
+
+
+@given(
+    st.integers(1, 1000), st.integers(1, 1000), spans, spans, spans, spans, spans, spans,
+)  # fmt: skip
+def test_any_measures_are_a_sheet_or_a_finding(
+    columns: int,
+    rows: int,
+    width: Written | None,
+    height: Written | None,
+    top: Written | None,
+    left: Written | None,
+    across: Written | None,
+    down: Written | None,
+) -> None:
+    keys = LabelSheetKeys.model_construct(
+        columns=columns, rows=rows, width=width, height=height, top=top, left=left, across=across,
+        down=down,
+    )  # fmt: skip
+    findings = Findings()
+    book = SimpleNamespace(
+        book=SimpleNamespace(labels=keys),
+        places=SimpleNamespace(key=lambda _: Place("book.yaml")),
+    )
+    if check_sheet(book, findings):  # type: ignore[arg-type]
+        of = sheet(keys)
+        # half a millimetre of slack: makers round their measures, our choice
+        assert of.left + (columns - 1) * of.across + of.width <= 210.5 + 1e-6
+        assert of.top + (rows - 1) * of.down + of.height <= 297.5 + 1e-6
+    else:
+        assert findings.errors
