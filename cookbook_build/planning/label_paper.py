@@ -134,7 +134,7 @@ def _fault(way: _Way, paper: str, names: tuple[str, str, str, str, str]) -> tupl
         else f"{fewer}{start}: {EDGE_MM:g} mm"
     )
     off = (
-        f"{way.count} {count if way.count > 1 else count[:-1]} of labels ({begun}{stepped}) end at "
+        f"labels in {way.count} {count[:-1] if one else count} ({begun}{stepped}) end at "
         f"{way.end:g} mm, and {paper} is {way.paper:g} mm {long}"
     )
     return off, f"write {fits}."

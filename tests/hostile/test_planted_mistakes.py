@@ -212,7 +212,7 @@ MISTAKES = {
     # a sheet of labels
     "labels off the side of the paper": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {columns: 3, width: 80 mm}", "labels", "end at 240 mm, and A4 is 210 mm wide", "write columns: 2, or width: 70 mm and across: 70 mm."),
     "labels off the foot of the paper": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {rows: 8, height: 36 mm, top: 20 mm, down: 36 mm}", "labels", "end at 308 mm, and A4 is 297 mm high", "write rows: 7, or height: 34 mm and down: 34 mm."),
-    "one label wider than its paper": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {paper: Letter, columns: 1, width: 220 mm}", "labels", "1 column of labels", "write width: 215 mm."),
+    "one label wider than its paper": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {paper: Letter, columns: 1, width: 220 mm}", "labels", "labels in 1 column (left at 0 mm, wide 220 mm) end at 220 mm", "write width: 215 mm."),
     "a margin that is wider than the paper": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {columns: 1, width: 50 mm, left: 250 mm}", "labels", "A4 is 210 mm wide", "write left: 6 mm."),
     "labels that cover each other": _p(BOOK, "servings: [1, 2, 4]", "servings: [1, 2, 4]\nlabels: {columns: 2, width: 99 mm, across: 90 mm}", "labels", "each covers part of the next", "write across: 99 mm, or width: 90 mm."),
     # what the files say of each other, and of food
