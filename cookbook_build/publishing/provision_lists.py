@@ -16,7 +16,9 @@ from cookbook_build.publishing.provisioning import (
     best_words,
     bought_words,
     container_words,
+    left_words,
     loads_words,
+    lot_note,
     made_into,
     mix_words,
     raw_words,
@@ -51,6 +53,7 @@ def provision_lines(provision: Provision) -> list[str]:
     """Return a menu provided for as a household reads it on a terminal, no line too long for it."""
     blocks: dict[str, list[str]] = {
         "From the shelf": _shelf(provision),
+        "On the shelf, and not counted on": left_words(provision),
         "To dry": [*map(_dried, provision.drying)],
         "Loads": _loads(provision),
         "In the air or a warm oven": _air(provision),
@@ -86,7 +89,7 @@ def _wrapped(line: str, indent: str) -> list[str]:
 def _shelf(provision: Provision) -> list[str]:
     return [
         f"{line.store.name}: {grams(taken.grams)} of lot {taken.lot.name}, best by "
-        f"{taken.lot.best_by}"
+        f"{taken.lot.best_by}" + (f"; {note}" if (note := lot_note(taken.lot)) else "")
         for line in provision.needs
         for taken in line.taken
     ] + [f"{name}: to taste" for name in provision.shelf_to_taste]

@@ -13,7 +13,9 @@ from cookbook_build.publishing.provisioning import (
     best_words,
     bought_words,
     container_words,
+    left_words,
     loads_words,
+    lot_note,
     made_into,
     mix_words,
     pieces_words,
@@ -67,6 +69,7 @@ def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
             for plate in provision.plates
         ],
         "shelf": list(_shelf(provision)),
+        "left": left_words(provision),
         "drying": [_drying(desk, line) for line in provision.drying],
         "shopping": list(_shopping(provision)),
         "dry_goods": [*map(_bought, _buys(provision, pantry=True))],
@@ -129,7 +132,16 @@ def _shelf(provision: Provision) -> Iterator[dict[str, Any]]:
             yield {
                 "name": line.store.name,
                 "key": f"{line.store.name}, lot {lot.name}",
-                "notes": [f"lot {lot.name}", lot.container, f"best by {lot.best_by.isoformat()}"],
+                "notes": [
+                    word
+                    for word in (
+                        f"lot {lot.name}",
+                        lot.container,
+                        f"best by {lot.best_by.isoformat()}",
+                        lot_note(lot),
+                    )
+                    if word
+                ],
                 "amount": grams(taken.grams),
             }
 

@@ -189,6 +189,16 @@ def packing_words(packing: Packing) -> str:
     return words
 
 
+def left_words(provision: Provision) -> list[str]:
+    """Return, of each store that is short, which lots are not counted on, and why."""
+    return [
+        f"{line.store.name}, lot {left.lot.name}: {left.words}"
+        for line in provision.needs
+        if line.short_g > 0
+        for left in line.left
+    ]
+
+
 def lot_note(lot: Lot) -> str:
     """Return what to know of a lot before it is packed: what to check, and what was assumed."""
     return "; ".join(word for word in (lot.caution, lot.assumed) if word)

@@ -7,12 +7,16 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import pytest
+from bs4 import BeautifulSoup
 
 from cookbook_build.findings import Finding, Findings, Severity
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.household_yields import household_rate
 from cookbook_build.planning.reckoning import Reckoning, reckoned
+from cookbook_build.publishing.pages import Pages
+from cookbook_build.publishing.provision_lists import provision_lines
 from cookbook_build.publishing.provisioning import provision_data
+from cookbook_build.publishing.theme import environment, theme_folder
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -467,3 +471,19 @@ def test_mixes_past_their_best_when_they_are_eaten_are_told(book: Read) -> None:
     assert 'packed on 2023-06-12, "Lentil bowl" and 1 more is at its best until' in finding.cause
     assert "and is eaten on 2026-06-20" in finding.cause
     assert "pack it later" in finding.mend
+
+
+def test_the_lists_say_which_lots_are_not_counted_on_and_what_to_check(book: Read) -> None:
+    stock = "lentils,L1,2026-02-02,jar,300\nlentils,L2,2026-02-02,jar,20\n"
+    found, _ = book(stock, "2026-02-01,lentils,L1,1000,360,10,2,\n")
+    (provided,) = found.provisions
+    lines = " ".join(" ".join(provision_lines(provided)).split())
+    assert "On the shelf, and not counted on lentils, lot L1: " in lines
+    assert "of lot L2, best by" in lines
+    assert "; not weighed: check that it is dry" in lines
+    pages = dict(Pages(found, environment(theme_folder())).render())
+    text = " ".join(
+        BeautifulSoup(pages[f"lists/{provided.menu.address}.html"], "lxml").get_text(" ").split()
+    )
+    assert "not counted on lentils, lot L1: " in text
+    assert "not weighed: check that it is dry" in text
