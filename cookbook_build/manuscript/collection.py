@@ -22,6 +22,7 @@ from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
 from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
 from cookbook_build.manuscript.nodes import read_nodes
+from cookbook_build.manuscript.picture_files import check_pictures, named_pictures
 from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_page, read_recipe
 from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
@@ -105,6 +106,7 @@ def read_book(
         return None
     book, places = read
     check_book(book, places, images, recipes, findings)
+    check_pictures(folder, named_pictures(book, recipes.values(), pages, images), findings)
     if not places.sound:
         return None
     ordered = dict(sorted(recipes.items(), key=lambda pair: _order(pair[1], book)))
