@@ -9,6 +9,7 @@ from rich.console import Console
 from rich.progress import track
 
 from cookbook_build.publishing.editions import new_folder
+from cookbook_build.publishing.epub import carried, epub_edition
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.theme import STYLES, environment, theme_folder
 
@@ -45,7 +46,7 @@ class Bound:
 def folder_edition(reckoning: Reckoning, filled: Folder) -> None:
     """Write the folder of pages."""
     theme = theme_folder()
-    pages = Pages(reckoning, environment(theme))
+    pages = Pages(reckoning, environment(theme), carried(reckoning, filled))
     console = Console(stderr=True)
     for name, text in track(
         pages.render(),
@@ -62,7 +63,10 @@ def folder_edition(reckoning: Reckoning, filled: Folder) -> None:
         filled.copy(f"images/{name}", reckoning.book.folder / "images" / name)
 
 
-EDITIONS: Final[Mapping[str, Callable[[Reckoning, Folder], None]]] = {"folder": folder_edition}
+EDITIONS: Final[Mapping[str, Callable[[Reckoning, Folder], None]]] = {
+    "epub": epub_edition,  # before the folder, whose contents page says how large it is
+    "folder": folder_edition,
+}
 
 
 def bind_book(reckoning: Reckoning, out: Path) -> Bound:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from cookbook_build.publishing.desk import BASES, OTHER
@@ -12,10 +12,11 @@ from cookbook_build.publishing.provisioning import summary
 from cookbook_build.publishing.wording import METHOD_NAMES
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Collection, Iterator, Sequence
 
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
+    from cookbook_build.publishing.epub import Carried
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,18 +42,24 @@ class Section:
     image: PictureView | None
     entries: tuple[Entry, ...]
 
+    def only(self, hrefs: Collection[str]) -> Section:
+        """Return this part with the entries of some pages."""
+        return replace(self, entries=tuple(e for e in self.entries if e.href in hrefs))
 
-def cover(desk: Desk) -> dict[str, Any]:
-    """Return what the cover shows."""
+
+def cover(desk: Desk, carried: Sequence[Carried] = ()) -> dict[str, Any]:
+    """Return what the cover shows, and the e-books that it offers."""
     book = desk.book.book
     return {
         "title": book.title,
         "image": picture_view(desk.book.folder, book.cover, book.cover_text, ""),
-        "contents": [section for section in _contents(desk) if section.entries],
+        "contents": [part for part in (*sections(desk), _also(desk)) if part.entries],
+        "carried": carried,
     }
 
 
-def _contents(desk: Desk) -> Iterator[Section]:
+def sections(desk: Desk) -> Iterator[Section]:
+    """Give the series, the other recipes and the bases, each with its lines of the contents."""
     by_series: dict[str, list[Entry]] = defaultdict(list)
     for dish in desk.reckoning.dishes.values():
         by_series[dish.recipe.keys.series or ""].append(_entry(desk, dish))
@@ -79,7 +86,6 @@ def _contents(desk: Desk) -> Iterator[Section]:
     )
     about = "Cooked fresh at home, dried, and used by the recipes above."
     yield Section(BASES, desk.anchors[BASES], about, numbered=False, image=None, entries=bases)
-    yield _also(desk)
 
 
 def _also(desk: Desk) -> Section:

@@ -32,6 +32,17 @@ class Folder:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8", newline="\n")
 
+    def write_bytes(self, name: str, data: bytes) -> None:
+        """Write one file of the book that is no text."""
+        path = self.root / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(data)
+
+    def size_bytes(self, name: str) -> int | None:
+        """Return how large a file is that was written so far, None where there is none."""
+        path = self.root / name
+        return path.stat().st_size if path.is_file() else None
+
     def copy(self, name: str, source: Path) -> None:
         """Copy one file into the book."""
         path = self.root / name

@@ -19,7 +19,7 @@ from cookbook_build.publishing.wording import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Collection, Iterator
 
     from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.stores import ShelfStore
@@ -36,14 +36,14 @@ SHELVES: Final = {
 }
 
 
-def larder_page(desk: Desk) -> dict[str, Any]:
-    """Return what the larder page shows."""
+def larder_page(desk: Desk, only: Collection[str] | None = None) -> dict[str, Any]:
+    """Return what the larder page shows: every store, or some of them."""
     shelves = []
     for dried, (name, about) in SHELVES.items():
         stores = [
             _store_line(desk, store)
             for store in sorted(desk.reckoning.stores.values(), key=lambda s: s.name)
-            if store.store.keys.dried == dried
+            if store.store.keys.dried == dried and (only is None or store.name in only)
         ]
         if stores:
             shelves.append({"name": name, "anchor": dried, "about": about, "stores": stores})
@@ -65,9 +65,9 @@ def _store_line(desk: Desk, store: ShelfStore) -> dict[str, Any]:
     }
 
 
-def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
-    """Return what the page of a store shows."""
-    uses = [
+def store_uses(desk: Desk, store: ShelfStore) -> list[dict[str, str]]:
+    """Return the meals that a store goes into, and how much of it."""
+    return [
         {
             "title": dish.recipe.keys.title,
             "href": desk.page_of[dish.recipe.address],
@@ -80,12 +80,16 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
         }
         for dish in desk.reckoning.meals_using(store.name)
     ]
+
+
+def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
+    """Return what the page of a store shows."""
     return {
         "title": store.name,
         "store": {"name": store.name, "dried": DRIED_NAMES[store.store.keys.dried]},
         "facts": list(_facts(desk, store)),
         "cautions": [raw_view(desk, store.name)] if store.store.keys.raw else [],
-        "used_in": uses,
+        "used_in": store_uses(desk, store),
         "lots": [
             {
                 "name": lot.name,

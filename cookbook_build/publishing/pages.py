@@ -25,7 +25,7 @@ from cookbook_build.publishing.recipe_pages import base_page, recipe_page
 from cookbook_build.publishing.wording import celsius, percent
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
     from jinja2 import Environment
 
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from cookbook_build.planning.provisions import Provision
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.desk import Desk
+    from cookbook_build.publishing.epub import Carried
     from cookbook_build.publishing.label_sheets import LabelBook
 
 SECTIONS: Final = (
@@ -58,8 +59,10 @@ LOOKS: Final = (("device", "As the device"), ("day", "Day"), ("dark", "Dark"), (
 class Pages:
     """Renders every page of a book with a theme's templates."""
 
-    def __init__(self, reckoning: Reckoning, templates: Environment) -> None:
-        self.desk, self.templates = desk_for(reckoning), templates
+    def __init__(
+        self, reckoning: Reckoning, templates: Environment, carried: Sequence[Carried] = ()
+    ) -> None:
+        self.desk, self.templates, self.carried = desk_for(reckoning), templates, carried
 
     def __len__(self) -> int:
         return sum(1 for _ in self.views())
@@ -83,7 +86,7 @@ class Pages:
     def views(self) -> Iterator[tuple[str, str, Callable[[], dict[str, Any]]]]:
         """Give each page's name, its template and what makes the template's view."""
         desk = self.desk
-        yield "index.html", "cover.html", partial(cover, desk)
+        yield "index.html", "cover.html", partial(cover, desk, self.carried)
         for address, dish in desk.reckoning.dishes.items():
             yield desk.page_of[address], "recipe.html", partial(recipe_page, desk, dish)
         for base in desk.book.bases:
@@ -100,7 +103,7 @@ class Pages:
         for page in desk.book.pages:
             yield desk.page_of[page.address], "page.html", partial(_free, desk, page)
         yield "learned.html", "learned.html", partial(learned_page, desk)
-        yield "cautions.html", "cautions.html", _cautions
+        yield "cautions.html", "cautions.html", cautions_page
 
     def _labels(self, provided: Provision) -> dict[str, Any]:
         return labels_page(self.labels, provided)
@@ -126,7 +129,8 @@ def _free(desk: Desk, page: Page) -> dict[str, Any]:
     }
 
 
-def _cautions() -> dict[str, Any]:
+def cautions_page() -> dict[str, Any]:
+    """Return what the page of cautions shows."""
     return {
         "title": "Cautions",
         "cook_to": [

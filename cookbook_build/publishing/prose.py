@@ -36,21 +36,32 @@ class Linking:
 
 
 def prose(
-    body: Body, linking: Linking, figure: Callable[[str, str | None], Markup] | None = None
+    body: Body,
+    linking: Linking,
+    figure: Callable[[str, str | None], Markup] | None = None,
+    *,
+    top: int = 2,
 ) -> Markup:
-    """Return a body as HTML; `figure` gives the value of `{water}` and its kin."""
+    """Return a body as HTML; `figure` gives the value of `{water}` and its kin.
+
+    Its own headings begin at level `top`.
+    """
     renderer = _Renderer(linking, figure)
-    return Markup(renderer.render(_lowered(body.tokens), markdown_options(), {}))  # noqa: S704 - text escaped by the renderer
+    return Markup(renderer.render(_lowered(body.tokens, top), markdown_options(), {}))  # noqa: S704 - text escaped by the renderer
 
 
-def _lowered(tokens: Sequence[Token]) -> list[Token]:
+def _lowered(tokens: Sequence[Token], top: int) -> list[Token]:
     """Return the tokens with a page's own headings below its title, and none skipped."""
     levels = sorted({token.tag for token in tokens if token.type == "heading_open"})
-    step = {tag: f"h{min(at + 2, 6)}" for at, tag in enumerate(levels)}
-    return [
-        token.copy(tag=step[token.tag]) if token.type.startswith("heading_") else token
-        for token in tokens
-    ]
+    step = {tag: min(at + top, 6) for at, tag in enumerate(levels)}
+    lowered: list[Token] = []
+    level = top - 1
+    for token in tokens:
+        if token.type == "heading_open":
+            level = min(step[token.tag], level + 1)
+        heading = token.type.startswith("heading_")
+        lowered.append(token.copy(tag=f"h{level}") if heading else token)
+    return lowered
 
 
 class _Renderer(RendererHTML):
@@ -76,7 +87,7 @@ class _Renderer(RendererHTML):
         token = tokens[idx]
         alt = self.renderInlineAsText(token.children or (), options, env)
         src = self.linking.image(str(token.attrs["src"]))
-        return f'<img src="{escape(src)}" alt="{escape(alt)}" loading="lazy">'
+        return f'<img src="{escape(src)}" alt="{escape(alt)}" loading="lazy" />'
 
     def link_open(
         self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: EnvType

@@ -26,7 +26,7 @@ def environment(folder: Path) -> Environment:
     """Return the templates of a theme; text is escaped, and a missing name is our mistake."""
     templates = Environment(
         loader=FileSystemLoader(folder),
-        autoescape=select_autoescape(("html",)),
+        autoescape=select_autoescape(("html", "xhtml", "opf")),
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,

@@ -168,6 +168,14 @@ def percent(value: float) -> str:
     return f"{value * 100:.0f}{NBSP}%"
 
 
+def file_size(value_bytes: int) -> str:
+    """Return how large a file is, rounded up: `412 kB`, `1.3 MB`."""
+    kilobytes = -(-value_bytes // 1000)
+    if kilobytes >= 1000:
+        return f"{math.ceil(value_bytes / 1e5) / 10:.1f}{NBSP}MB"
+    return f"{kilobytes}{NBSP}kB"
+
+
 def amount_text(line: Ingredient, factor: Fraction, measures: Measures) -> str:
     """Return how much of an ingredient a serving size takes, as a cook measures it."""
     amount = line.amount if line.per_pot else line.amount.times(factor)

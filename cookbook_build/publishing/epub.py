@@ -1,0 +1,143 @@
+"""The EPUB edition: the whole book and each series as a reflowable e-book (EPUB 3.3).
+
+The container is a zip written entry by entry: `mimetype` first and stored as it is, then the
+package; every entry carries the day of the book's text, so that two bindings are alike to the byte.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+import zipfile
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Final
+
+from cookbook_build.publishing.desk import desk_for
+from cookbook_build.publishing.epub_package import access, metadata, moment
+from cookbook_build.publishing.epub_pages import CONTENTS, EpubPages
+from cookbook_build.publishing.epub_volumes import volume_names, volumes
+from cookbook_build.publishing.theme import environment, theme_folder
+from cookbook_build.publishing.wording import file_size
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from datetime import datetime
+
+    from jinja2 import Environment
+
+    from cookbook_build.planning.reckoning import Reckoning
+    from cookbook_build.publishing.editions import Folder
+    from cookbook_build.publishing.epub_volumes import Volume
+
+MEDIA_TYPE: Final = "application/epub+zip"
+INSIDE: Final = "EPUB/"
+STYLE: Final = "epub.css"
+FIRST_YEAR, LAST_YEAR = 1980, 2107
+"""The years that a zip can date its entries with (PKWARE APPNOTE, 4.4.6)."""
+
+_NO_XML: Final = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One file as the package lists it."""
+
+    id: str
+    href: str
+    media_type: str
+    properties: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """An e-book that the contents page offers."""
+
+    title: str
+    href: str
+    size: str
+
+
+def epub_edition(reckoning: Reckoning, filled: Folder) -> None:
+    """Write the whole book and each series as an e-book."""
+    templates = environment(theme_folder())
+    meals: dict[str, dict[str, Any]] = {}  # each meal's view is made once, for all volumes
+    when = moment(reckoning.book)
+    for volume in volumes(desk_for(reckoning)):
+        entries = packed(volume, templates, meals)
+        filled.write_bytes(volume.name.file, container(entries, when))
+
+
+def carried(reckoning: Reckoning, filled: Folder) -> tuple[Carried, ...]:
+    """Return the e-books written so far, with their sizes."""
+    return tuple(
+        Carried("The whole book" if name.series is None else name.title, name.file, file_size(size))
+        for name in volume_names(reckoning)
+        if (size := filled.size_bytes(name.file)) is not None
+    )
+
+
+def packed(
+    volume: Volume, templates: Environment, meals: dict[str, dict[str, Any]]
+) -> Iterator[tuple[str, bytes]]:
+    """Give the name and the bytes of everything in a volume's package."""
+    pages = EpubPages(volume, templates, meals)
+    texts = {name: _xml(text) for name, text in pages.render()}
+    package = templates.get_template("epub/package.opf").render(
+        about=metadata(volume),
+        access=access(pages.pictures),
+        items=_items(pages),
+        spine=[page.name for page in pages.pages],
+        cover=pages.cover,
+    )
+    yield "META-INF/container.xml", (theme_folder() / "epub/container.xml").read_bytes()
+    yield f"{INSIDE}package.opf", _xml(package)
+    yield f"{INSIDE}{STYLE}", (theme_folder() / "epub" / STYLE).read_bytes()
+    for name, data in texts.items():
+        yield f"{INSIDE}{name}", data
+    for held in pages.pictures.files():
+        yield f"{INSIDE}{held.href}", held.source.read_bytes()
+
+
+def _items(pages: EpubPages) -> list[Item]:
+    items = [
+        Item(
+            f"page-{at}",
+            page.name,
+            "application/xhtml+xml",
+            "nav" if page.name == CONTENTS else "",
+        )
+        for at, page in enumerate(pages.pages, 1)
+    ]
+    items.append(Item("style", STYLE, "text/css"))
+    for at, held in enumerate(pages.pictures.files(), 1):
+        is_cover = pages.cover is not None and held.href == pages.cover.href
+        items.append(
+            Item(f"picture-{at}", held.href, held.media_type, "cover-image" if is_cover else "")
+        )
+    return items
+
+
+def _xml(text: str) -> bytes:
+    """Return a page's bytes, without the characters that XML 1.0 (section 2.2) can't hold."""
+    return _NO_XML.sub("\N{REPLACEMENT CHARACTER}", text).encode("utf-8")
+
+
+def container(entries: Iterator[tuple[str, bytes]], when: datetime) -> bytes:
+    """Return a zip of some entries behind the mimetype that every e-book begins with."""
+    filled = io.BytesIO()
+    with zipfile.ZipFile(filled, "w") as zipped:
+        zipped.writestr(_entry("mimetype", when, zipfile.ZIP_STORED), MEDIA_TYPE)
+        for name, data in entries:
+            zipped.writestr(_entry(name, when, zipfile.ZIP_DEFLATED), data, compresslevel=9)
+    return filled.getvalue()
+
+
+def _entry(name: str, when: datetime, method: int) -> zipfile.ZipInfo:
+    """Return an entry's head: the same on every machine."""
+    year = min(max(when.year, FIRST_YEAR), LAST_YEAR)
+    clock = (when.hour, when.minute, when.second)
+    entry = zipfile.ZipInfo(name, (year, when.month, when.day, *clock))
+    entry.compress_type = method
+    entry.create_system = 3
+    entry.external_attr = 0o644 << 16
+    return entry

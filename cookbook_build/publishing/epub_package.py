@@ -1,0 +1,218 @@
+"""The package of an e-book: its pictures, the links within it, and what it says of itself."""
+
+from __future__ import annotations
+
+import os
+import re
+import uuid
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.manuscript.picture_files import picture_file
+from cookbook_build.planning.lots import book_day
+from cookbook_build.publishing.editions import CannotWriteError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from pathlib import Path
+
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.publishing.epub_volumes import Volume
+    from cookbook_build.publishing.pictures import PictureView
+
+EPOCH: Final = "SOURCE_DATE_EPOCH"
+NO_DAY: Final = datetime(2000, 1, 1, tzinfo=UTC)
+"""What stands for the day of a book whose texts name none."""
+
+LAST_MOMENT_S: Final = 253_402_300_799
+"""The end of the year 9999, the last that a date in a package can name."""
+
+MOVING: Final = frozenset({"image/gif", "image/webp"})
+
+
+@dataclass(frozen=True, slots=True)
+class PackedPicture:
+    """A picture as a page of the e-book shows it; without `href` only its words stand there."""
+
+    href: str
+    alt: str
+    width: int | None
+    height: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class HeldPicture:
+    """A picture file that the package holds."""
+
+    href: str
+    source: Path
+    media_type: str
+
+
+@dataclass(slots=True)
+class PictureBox:
+    """Gathers the pictures that pages ask for, each under a plain name and once."""
+
+    folder: Path
+    held: dict[str, HeldPicture | None] = field(default_factory=dict)
+    all_worded: bool = True
+
+    def packed(self, view: PictureView | None) -> PackedPicture | None:
+        """Return a picture of a page, with its place in the package if it may be in one."""
+        if view is None:
+            return None
+        name = view.src.rpartition("../")[2].removeprefix("images/")
+        held = self.hold(name)
+        href = held.href if held else ""
+        if href and not view.alt.strip():
+            self.all_worded = False
+        return PackedPicture(href, view.alt, view.width, view.height)
+
+    def hold(self, name: str) -> HeldPicture | None:
+        """Return the place of a picture of the book; None where an e-book can't hold it."""
+        if name not in self.held:
+            source = self.folder / "images" / name
+            found = picture_file(source)
+            stem = "-".join(re.findall("[a-z0-9]+", name.rpartition(".")[0].casefold()))
+            self.held[name] = (
+                None
+                if found.problem
+                else HeldPicture(
+                    f"pictures/{len(self.held) + 1:03d}-{stem[:40] or 'picture'}{found.suffix}",
+                    source,
+                    found.media_type,
+                )
+            )
+        return self.held[name]
+
+    def files(self) -> list[HeldPicture]:
+        """Return the pictures to put into the package."""
+        return [held for held in self.held.values() if held]
+
+
+@dataclass(frozen=True, slots=True)
+class Links:
+    """What can be reached within a volume."""
+
+    targets: frozenset[str]
+
+    def reach(self, href: str) -> str:
+        """Return a link as it is when the volume holds its end, else nothing."""
+        return href if href in self.targets else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Metadata:
+    """What a package says of itself."""
+
+    identifier: str
+    title: str
+    subtitle: str
+    creator: str
+    language: str
+    modified: str
+    date: str
+    description: str
+    collection: str
+
+
+@dataclass(frozen=True, slots=True)
+class Access:
+    """What a package says of who can read it, in the words of the EPUB accessibility terms."""
+
+    modes: tuple[str, ...]
+    sufficient: tuple[str, ...]
+    features: tuple[str, ...]
+    hazard: str
+    summary: str
+
+
+def metadata(volume: Volume) -> Metadata:
+    """Return what a volume's package says of it."""
+    book, name = volume.desk.book, volume.name
+    keys = book.book
+    about = keys.series[name.series].about if name.series else keys.subtitle
+    day = book_day(book)
+    return Metadata(
+        identifier(book, name.series),
+        name.title,
+        (keys.subtitle or "") if name.series is None else "",
+        keys.author or "",
+        keys.language,
+        f"{moment(book):%Y-%m-%dT%H:%M:%SZ}",
+        day.isoformat() if day else "",
+        about or "",
+        keys.title if name.series else "",
+    )
+
+
+def identifier(book: Manuscript, series: str | None) -> str:
+    """Return a name that stays the same from edition to edition, and is no other book's.
+
+    It is made from the book's address on the web, or from its title and author.
+    """
+    keys = book.book
+    words = [keys.address] if keys.address else [keys.title, keys.author or ""]
+    words += [series] if series else []
+    space = uuid.NAMESPACE_URL if keys.address else uuid.NAMESPACE_OID
+    return uuid.uuid5(space, "\n".join(words)).urn
+
+
+def moment(book: Manuscript) -> datetime:
+    """Return when the book's text is from: its newest day, or what SOURCE_DATE_EPOCH says.
+
+    Raises
+    ------
+    CannotWriteError
+        When SOURCE_DATE_EPOCH is no number of seconds.
+    """
+    said = os.environ.get(EPOCH, "").strip()
+    if said:
+        if not (said.isascii() and said.isdigit() and int(said) <= LAST_MOMENT_S):
+            raise CannotWriteError(
+                f'{EPOCH} is "{said}", which is no whole number of seconds since 1970. Unset it, '
+                f"or write one such as {EPOCH}=1767225600."
+            )
+        return datetime.fromtimestamp(int(said), UTC)
+    day = book_day(book)
+    return datetime(day.year, day.month, day.day, tzinfo=UTC) if day else NO_DAY
+
+
+def access(pictures: PictureBox) -> Access:
+    """Return what a package promises to those who read by ear, by touch or in large type."""
+    files = pictures.files()
+    worded = pictures.all_worded
+    features = [
+        "tableOfContents",
+        "readingOrder",
+        "structuralNavigation",
+        "index",
+        "displayTransformability",
+        *(["alternativeText"] if files and worded else []),
+    ]
+    return Access(
+        ("textual", "visual") if files else ("textual",),
+        ("textual",) if worded else ("textual,visual",),
+        tuple(features),
+        "unknown" if _may_move(files) else "none",
+        _summary(has_pictures=bool(files), worded=worded),
+    )
+
+
+def _may_move(files: Iterable[HeldPicture]) -> bool:
+    return any(held.media_type in MOVING for held in files)
+
+
+def _summary(*, has_pictures: bool, worded: bool) -> str:
+    pictures = ""
+    if has_pictures:
+        pictures = (
+            " Every picture has words in its place."
+            if worded
+            else " Some pictures have no words in their place; no amount or caution is only in one."
+        )
+    return (
+        "All text flows and can be enlarged; no meaning hangs on colour. Tables have headings, "
+        f"and what is wide stands in lists.{pictures}"
+    )

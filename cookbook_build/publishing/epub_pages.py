@@ -1,0 +1,218 @@
+"""The pages of an e-book, in the order in which they are read, and its table of contents."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING, Any, Final
+
+from cookbook_build.publishing.contents import sections
+from cookbook_build.publishing.epub_meals import meal_view, steps_figure
+from cookbook_build.publishing.epub_package import Links, PictureBox
+from cookbook_build.publishing.epub_prose import PackedLinking, packed_prose
+from cookbook_build.publishing.larder_pages import larder_page, store_uses
+from cookbook_build.publishing.pages import cautions_page
+from cookbook_build.publishing.pictures import picture_view
+from cookbook_build.publishing.recipe_pages import base_page
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from jinja2 import Environment
+
+    from cookbook_build.manuscript.recipes import Page, Recipe
+    from cookbook_build.planning.dishes import Dish
+    from cookbook_build.publishing.contents import Section
+    from cookbook_build.publishing.epub_package import PackedPicture
+    from cookbook_build.publishing.epub_volumes import Volume
+
+COVER: Final = "cover.xhtml"
+TITLE: Final = "title.xhtml"
+CONTENTS: Final = "contents.xhtml"
+LARDER: Final = "larder.xhtml"
+STORES: Final = "stores.xhtml"
+CAUTIONS: Final = "cautions.xhtml"
+
+
+@dataclass(frozen=True, slots=True)
+class EpubPage:
+    """One page: its name, its title, its template, its view, and how deep the contents have it."""
+
+    name: str
+    title: str
+    template: str
+    view: Callable[[], dict[str, Any]]
+    level: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class NavEntry:
+    """One line of the contents, with the lines below it."""
+
+    title: str
+    href: str
+    below: tuple[NavEntry, ...]
+
+
+class EpubPages:
+    """Renders every page of a volume with a theme's templates."""
+
+    def __init__(
+        self, volume: Volume, templates: Environment, meals: dict[str, dict[str, Any]]
+    ) -> None:
+        self.volume, self.templates, self.meals = volume, templates, meals
+        self.pictures = PictureBox(volume.desk.book.folder)
+        self.cover = self._cover()
+        self.sections = tuple(self._sections())
+        self.pages = tuple(self._pages())
+        stores = [volume.desk.store_pages[store.name] for store in volume.stores]
+        self.links = Links(frozenset([*(page.name for page in self.pages), *stores]))
+        self.linking = PackedLinking("", volume.desk.page_of, self.pictures)
+
+    def render(self) -> Iterator[tuple[str, str]]:
+        """Give each page's name in the package and its text."""
+        for page in self.pages:
+            template = self.templates.get_template(f"epub/{page.template}")
+            yield page.name, template.render(self._shared(page) | page.view())
+
+    def nav(self) -> tuple[NavEntry, ...]:
+        """Return the contents: pages, and below a series its recipes."""
+        entries: list[NavEntry] = []
+        below: list[NavEntry] = []
+        for page in reversed(self.pages):
+            if page.level > 1:
+                below.insert(0, NavEntry(page.title, page.name, ()))
+            elif page.name not in {COVER, CONTENTS}:
+                entries.insert(0, NavEntry(page.title, page.name, tuple(below)))
+                below = []
+        return tuple(entries)
+
+    def landmarks(self) -> tuple[tuple[str, str, str], ...]:
+        """Return the kind, the title and the page of each place that readers jump to."""
+        first = next((page for page in self.pages if page.level > 1), self.pages[-1])
+        return (
+            ("cover", "Cover", COVER if self.cover else TITLE),
+            ("toc", "Contents", CONTENTS),
+            ("bodymatter", first.title, first.name),
+            ("index", "Index by store", STORES),
+        )
+
+    def _shared(self, page: EpubPage) -> dict[str, Any]:
+        return {
+            "book": self.volume.desk.book.book,
+            "volume": self.volume.name,
+            "here": page.name,
+            "title": page.title,
+            "newest": self.volume.desk.newest,
+            "store_pages": self.volume.desk.store_pages,
+            "reach": self.links.reach,
+            "packed": self.pictures.packed,
+        }
+
+    def _cover(self) -> PackedPicture | None:
+        """Return the picture on the cover; of a series its own, else the book's."""
+        keys = self.volume.desk.book.book
+        own = keys.series.get(self.volume.name.series or "")
+        for name, text in (
+            *([(own.picture, own.picture_text)] if own else ()),
+            (keys.cover, keys.cover_text),
+        ):
+            found = self.pictures.packed(picture_view(self.volume.desk.book.folder, name, text, ""))
+            if found and found.href:
+                return found
+        return None
+
+    def _sections(self) -> Iterator[Section]:
+        """Give the series, the other recipes and the bases of which the volume has any."""
+        volume = self.volume
+        recipes = (*(dish.recipe for dish in volume.dishes), *volume.bases)
+        held = {volume.desk.page_of[recipe.address] for recipe in recipes}
+        for section in sections(volume.desk):
+            if any(entry.href in held for entry in section.entries):
+                yield section.only(held)
+
+    def _pages(self) -> Iterator[EpubPage]:
+        desk = self.volume.desk
+        if self.cover:
+            yield EpubPage(COVER, "Cover", "cover.xhtml", lambda: {"image": self.cover})
+        yield EpubPage(TITLE, self.volume.name.title, "title.xhtml", dict)
+        yield EpubPage(CONTENTS, "Contents", "contents.xhtml", self._contents)
+        by_page = {desk.page_of[dish.recipe.address]: dish for dish in self.volume.dishes}
+        bases = {desk.page_of[base.address]: base for base in self.volume.bases}
+        for section in self.sections:
+            name = f"series-{section.anchor}.xhtml"
+            yield EpubPage(
+                name, section.name, "series.xhtml", partial(lambda part: {"part": part}, section)
+            )
+            for entry in section.entries:
+                view, template = (
+                    (partial(self._meal, by_page[entry.href]), "meal.xhtml")
+                    if entry.href in by_page
+                    else (partial(self._base, bases[entry.href]), "base.xhtml")
+                )
+                yield EpubPage(entry.href, entry.title, template, view, level=2)
+        for page in self.volume.pages:
+            yield EpubPage(
+                desk.page_of[page.address], page.keys.title, "page.xhtml", partial(self._free, page)
+            )
+        yield EpubPage(LARDER, "The larder", "larder.xhtml", self._larder)
+        yield EpubPage(STORES, "Index by store", "stores.xhtml", self._stores)
+        yield EpubPage(CAUTIONS, "Cautions", "cautions.xhtml", cautions_page)
+
+    def _contents(self) -> dict[str, Any]:
+        return {"entries": self.nav(), "landmarks": self.landmarks()}
+
+    def _meal(self, dish: Dish) -> dict[str, Any]:
+        desk, recipe = self.volume.desk, dish.recipe
+        if recipe.address not in self.meals:
+            self.meals[recipe.address] = meal_view(desk, dish)
+        series = recipe.keys.series if recipe.keys.series in desk.anchors else None
+        return self.meals[recipe.address] | {
+            "image": self._image(recipe),
+            "series": series,
+            "series_page": f"series-{desk.anchors[series]}.xhtml" if series else "",
+            "text": packed_prose(
+                recipe.body,
+                self.linking,
+                self.links,
+                partial(steps_figure, desk.views[recipe.address]),
+                top=3,
+            ),
+        }
+
+    def _base(self, base: Recipe) -> dict[str, Any]:
+        return base_page(self.volume.desk, base) | {
+            "image": self._image(base),
+            "text": packed_prose(base.body, self.linking, self.links, top=3),
+        }
+
+    def _free(self, page: Page) -> dict[str, Any]:
+        return {
+            "image": self._image(page),
+            "text": packed_prose(page.body, self.linking, self.links),
+        }
+
+    def _image(self, of: Recipe | Page) -> PackedPicture | None:
+        folder = self.volume.desk.book.folder
+        return self.pictures.packed(picture_view(folder, of.keys.picture, of.keys.picture_text, ""))
+
+    def _larder(self) -> dict[str, Any]:
+        return larder_page(self.volume.desk, {store.name for store in self.volume.stores})
+
+    def _stores(self) -> dict[str, Any]:
+        desk, volume = self.volume.desk, self.volume
+        return {
+            "stores": [
+                {
+                    "name": store.name,
+                    "anchor": desk.store_pages[store.name].partition("#")[2],
+                    "raw": store.store.keys.raw,
+                    "base": desk.page_of[store.base] if store.base else "",
+                    "base_title": desk.book.recipes[store.base].keys.title if store.base else "",
+                    "uses": [
+                        use for use in store_uses(desk, store) if self.links.reach(use["href"])
+                    ],
+                }
+                for store in volume.stores
+            ]
+        }
