@@ -208,5 +208,5 @@ def _heat(card: HeatView) -> dict[str, Any]:
 
 
 def _keeping(desk: Desk, dish: Dish, view: DishView) -> dict[str, Any]:
-    card = keeping_view(dish, desk.book, view.servings)
+    card = keeping_view(dish, desk.book, view.servings, desk.reckoning.lots)
     return {"tables": narrow(card.table), "notes": card.notes}

@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.manuscript.picture_files import picture_file
-from cookbook_build.planning.lots import book_day
+from cookbook_build.planning.stock import book_day
 from cookbook_build.publishing.editions import CannotWriteError
 
 if TYPE_CHECKING:
