@@ -14,6 +14,7 @@ from pydantic import Field, PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from cookbook_build.manuscript.cells import YEARS
+from cookbook_build.manuscript.web_addresses import folder_address, web_address
 from cookbook_build.measures import quantities
 from cookbook_build.measures.amounts import Amount, whole_amount
 from cookbook_build.measures.numbers import NumberError, read_number
@@ -144,6 +145,23 @@ def _language(text: str) -> str:
     return text.strip()
 
 
+def _book_address(text: str) -> str:
+    """Return where a book stands on the web: the address of its folder."""
+    address = web_address(text)
+    if address is None:
+        refuse(
+            f'"{text.strip()}" is not a whole address on the web',
+            "write it like https://example.org/larder, or delete the key.",
+        )
+    folder = folder_address(address)
+    if folder is None:
+        refuse(
+            f'"{text.strip()}" is not the address of the folder that holds the book',
+            "write it without the page's name, like https://example.org/larder.",
+        )
+    return folder
+
+
 def _weight(text: str) -> Weight:
     sides = re.split(r"\bper\b|\ba\b(?=\s*(?:cup|piece|tbsp|tsp))|/", text, maxsplit=1)
     if len(sides) != 2:
@@ -241,6 +259,11 @@ def _grams(text: str) -> Written:
 
 Text = Annotated[str, _text_by(_plain, ""), WithJsonSchema({"type": "string"})]
 Language = Annotated[str, _text_by(_language, "en"), _schema("en", "es")]
+BookAddress = Annotated[
+    str,
+    _text_by(_book_address, "https://example.org/larder"),
+    _schema("https://example.org/larder"),
+]
 Day = Annotated[dt.date, _text_by(_date, "2026-03-02"), _schema("2026-03-02")]
 Altitude = Annotated[
     Written, _written(quantities.length_m, -450, 9000, "310 m"), _schema("310 m", "8000 ft")

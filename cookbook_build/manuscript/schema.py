@@ -10,6 +10,7 @@ from cookbook_build.manuscript.fields import (
     Altitude,
     Appetite,
     Area,
+    BookAddress,
     Capacity,
     Count,
     CupWeighs,
@@ -162,8 +163,9 @@ class BookKeys(Matter):
     )  # fmt: skip
     cover: Text | None = None
     cover_text: Annotated[Text | None, Field(alias="cover text")] = None
-    contact: Text | None = None
-    address: Text | None = None
+    contact: Text | None = None  # a mail box, an address on the web, or words
+    address: BookAddress | None = None  # where the book stands on the web, if it does
+    licence: Text | None = None
     series: dict[str, SeriesKeys] = {}
     kit: KitKeys = KitKeys()
     labels: LabelSheetKeys = LabelSheetKeys()

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.manuscript.recipes import Recipe
     from cookbook_build.planning.reckoning import Reckoning
 
 OTHER = "Other recipes"
@@ -45,6 +46,12 @@ class Desk:
     def book(self) -> Manuscript:
         """The book as it was read."""
         return self.reckoning.book
+
+    def changed(self, recipe: Recipe) -> str:
+        """Return the newest day of a recipe with a date: its own, or of a trial that counts."""
+        view = self.views.get(recipe.address)
+        trials = [trial.date for trial in view.trials if not trial.left_out] if view else []
+        return max([str(recipe.keys.date), *trials])
 
     def linking(self, up: str = "../") -> Linking:
         """Return how a page's text reaches the rest of the book."""

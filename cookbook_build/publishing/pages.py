@@ -13,8 +13,11 @@ from cookbook_build.kitchen.cautions import (
     WARM_AIR_C,
 )
 from cookbook_build.kitchen.conditions import METHODS
+from cookbook_build.publishing.contact import ask_link
 from cookbook_build.publishing.contents import cover, lists
+from cookbook_build.publishing.credit import credit
 from cookbook_build.publishing.desk import desk_for
+from cookbook_build.publishing.feed import FEED, feed
 from cookbook_build.publishing.label_sheets import label_book, labels_page, sheets_css
 from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.learned_page import learned_page
@@ -22,6 +25,7 @@ from cookbook_build.publishing.pictures import picture_view
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.provision_pages import provision_page
 from cookbook_build.publishing.recipe_pages import base_page, recipe_page
+from cookbook_build.publishing.web_head import web_head
 from cookbook_build.publishing.wording import celsius, percent
 
 if TYPE_CHECKING:
@@ -63,6 +67,7 @@ class Pages:
         self, reckoning: Reckoning, templates: Environment, carried: Sequence[Carried] = ()
     ) -> None:
         self.desk, self.templates, self.carried = desk_for(reckoning), templates, carried
+        self.feed = feed(self.desk)
 
     def __len__(self) -> int:
         return sum(1 for _ in self.views())
@@ -80,8 +85,11 @@ class Pages:
         measures = sheets_css(self.labels)
         yield "labels.css", self.templates.get_template("labels.css").render(measures)
         for name, template, view in self.views():
-            shared = self._shared(name)
-            yield name, self.templates.get_template(template).render(shared | view())
+            shown = view()
+            shared = self._shared(name) | self._told_to_the_web(name, shown)
+            yield name, self.templates.get_template(template).render(shared | shown)
+        if self.feed:
+            yield FEED, self.feed
 
     def views(self) -> Iterator[tuple[str, str, Callable[[], dict[str, Any]]]]:
         """Give each page's name, its template and what makes the template's view."""
@@ -117,6 +125,17 @@ class Pages:
             "looks": LOOKS,
             "newest": self.desk.newest,
             "store_pages": self.desk.store_pages,
+            "credit": credit(self.desk.book.book),
+            "has_feed": self.feed is not None,
+        }
+
+    def _told_to_the_web(self, name: str, shown: dict[str, Any]) -> dict[str, Any]:
+        """Return what differs with what a page shows: its head, and a letter about it."""
+        book, folder = self.desk.book.book, self.desk.book.folder
+        cover_picture = picture_view(folder, book.cover, book.cover_text, "")
+        return {
+            "web": web_head(book, name, shown, cover_picture),
+            "ask": ask_link(book.contact, shown["title"]),
         }
 
 

@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-import re
-from typing import TYPE_CHECKING, Final
-from urllib.parse import quote
+from typing import TYPE_CHECKING
 
 from cookbook_build.manuscript.reply_blocks import HINTS, OF_A_PART
+from cookbook_build.publishing.contact import letter
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
-
-_MAIL: Final = re.compile(r"[^\s@<>(),;:\"\[\]\\]{1,64}@[^\s@<>(),;:\"\[\]\\]+\.[^\W\d_]{2,}")
-# RFC 6068, section 2: what may stand unencoded in a local part, beside unreserved characters
-_OPEN_IN_ADDRESS: Final = "@!$'*+"
 
 
 def reply_block(address: str, parts: Sequence[str]) -> str:
@@ -27,11 +22,7 @@ def reply_block(address: str, parts: Sequence[str]) -> str:
 
 def reply_link(contact: str | None, title: str, block: str) -> str:
     """Return a `mailto:` address with the block in it (RFC 6068), or nothing without a mail box."""
-    if not contact or not _MAIL.fullmatch(contact.strip()):
-        return ""
-    subject, body = (quote(text, safe="") for text in (title, block.replace("\n", "\r\n")))
-    to = quote(contact.strip(), safe=_OPEN_IN_ADDRESS)
-    return f"mailto:{to}?subject={subject}&body={body}"
+    return letter(contact, title, block)
 
 
 def _lines(known: Mapping[str, str], parts: Sequence[str]) -> Iterator[str]:

@@ -184,6 +184,10 @@ MISTAKES = {
     "bad rest": _p(BOWL, "rest: 12 min", "rest: 12", "12", "has no unit", "12 min"),
     "bad jar label": _p(BOOK, "65 C after 6 h", "65 C", "65 C", "after how long", "65 C after 6 h"),
     "bad date": _p(BOWL, "2026-03-02", "2026-13-02", "2026-13-02", "not a day in the calendar", "2026-03-02"),
+    "an address without its scheme": _p(BOOK, "altitude: 310 m", "altitude: 310 m\naddress: example.org/larder", "example.org/larder", "not a whole address on the web", "https://example.org/larder"),
+    "an address of a mail box": _p(BOOK, "altitude: 310 m", "altitude: 310 m\naddress: mailto:a@example.org", "mailto:a@example.org", "not a whole address on the web", "delete the key"),
+    "an address of a page": _p(BOOK, "altitude: 310 m", "altitude: 310 m\naddress: https://example.org/larder/index.html", "https://example.org/larder/index.html", "not the address of the folder", "without the page's name"),
+    "a licence in another spelling": _p(BOOK, "altitude: 310 m", "altitude: 310 m\nlicense: CC BY 4.0", "license", "not a key that belongs here", '"licence"'),
     "no servings": _p(BOOK, "[1, 2, 4]", "[0, 2, 4]", "0", "too small", "1 or more"),
     "servings in words": _p(BOOK, "[1, 2, 4]", "[one, 2, 4]", "one", "whole number", "such as 2"),
     # shape
