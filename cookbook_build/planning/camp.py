@@ -162,6 +162,26 @@ def serving(waters: tuple[ComponentWater, ...], method: Method) -> Serving:
     return Serving(ready_s, ready_s + left_s)
 
 
+@dataclass(frozen=True, slots=True)
+class ReadyTime:
+    """How long a dish takes: bringing water to the boil, and what comes after."""
+
+    boil_s: float
+    rest_s: float
+
+
+def ready_time(dish: Dish, servings: float, method: Method) -> ReadyTime:
+    """Return how long a dish takes from cold water, all its components, at home.
+
+    Burner and oven heat water and mix together, so the time until ready holds the boiling; a
+    kettle's water is boiled before the pour. Beside a jar the rest is made up at lunch.
+    """
+    cell = camp_cell(dish, servings, method, None)
+    boil_s = cell.part_boil_s[0] if method == "jar" else cell.boil_s
+    ready_s = serving(cell.waters, method).ready_s
+    return ReadyTime(boil_s, ready_s - boil_s if method in {"stove", "microwave"} else ready_s)
+
+
 def jar_day(dish: Dish, servings: float, altitude_m: float | None = None) -> JarDay:
     """Return how the main component of a dish fares in the jar until the household's lunch."""
     mix, bare, place = dish.parts[0].mix, dish.parts[0].bare, dish.place

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 if TYPE_CHECKING:
-    from cookbook_build.publishing.views import DishView
+    from cookbook_build.publishing.views import AnswerView, DishView
 
 
 def by_choice(values: dict[tuple[int, str], str], default: tuple[int, str]) -> Markup:
@@ -31,18 +31,24 @@ def by_choice(values: dict[tuple[int, str], str], default: tuple[int, str]) -> M
 
 def figure(view: DishView, name: str, component: str | None) -> Markup:
     """Return the value of a figure that a recipe's text names, for every choice."""
-    values: dict[tuple[int, str], str] = {}
-    for answer in view.answers:
-        part = answer.parts[0]
-        for candidate in answer.parts:
-            if component and candidate.name.casefold() == component.casefold():
-                part = candidate
-        texts = {
-            "water": part.start,
-            "start": part.start,
-            "hold-back": part.hold_back,
-            "rest": part.rest,
-            "servings": str(answer.servings),
-        }
-        values[answer.servings, answer.method] = texts[name]
+    values: dict[tuple[int, str], str] = {
+        (answer.servings, answer.method): figure_words(answer, name, component)
+        for answer in view.answers
+    }
     return by_choice(values, (view.default_servings, view.default_method))
+
+
+def figure_words(answer: AnswerView, name: str, component: str | None) -> str:
+    """Return the value of a figure that a recipe's text names, for one choice."""
+    part = answer.parts[0]
+    for candidate in answer.parts:
+        if component and candidate.name.casefold() == component.casefold():
+            part = candidate
+    texts = {
+        "water": part.start,
+        "start": part.start,
+        "hold-back": part.hold_back,
+        "rest": part.rest,
+        "servings": str(answer.servings),
+    }
+    return texts[name]

@@ -10,12 +10,13 @@ from cookbook_build.planning.nourish import store_nourishment
 from cookbook_build.planning.whatif import WhatIfError, spared
 from cookbook_build.publishing.camp_views import camp_tables
 from cookbook_build.publishing.choices import by_choice, figure
-from cookbook_build.publishing.desk import Link, raw_view
+from cookbook_build.publishing.desk import OTHER, Link, raw_view
 from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.keeping_views import keeping_view
 from cookbook_build.publishing.nourish_views import nourish_rows, nourish_view
 from cookbook_build.publishing.pictures import PictureView, picture_view
 from cookbook_build.publishing.prose import prose
+from cookbook_build.publishing.recipe_script import recipe_script
 from cookbook_build.publishing.reply_block import reply_block, reply_link
 from cookbook_build.publishing.wording import grams, millilitres, number_of
 
@@ -39,14 +40,16 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
     """Return what the page of a meal shows."""
     recipe, view = dish.recipe, desk.views[dish.recipe.address]
     before, after = _neighbours(desk, recipe)
-    series = recipe.keys.series if recipe.keys.series in desk.anchors else None
+    series = recipe.keys.series
     return {
         "title": recipe.keys.title,
         "recipe": recipe,
         "view": view,
         "newest_trials": NEWEST_TRIALS,
         "image": _image(desk, recipe),
-        "series": {"name": series, "anchor": desk.anchors[series]} if series else None,
+        "series": {"name": series, "anchor": desk.anchors.get(series, desk.anchors[OTHER])}
+        if series
+        else None,
         "cautions": [raw_view(desk, name) for name in dish.raw_stores],
         "optional_effects": list(_optional_effects(desk, dish, view)),
         "heat": heat_views(dish, view.servings),
@@ -55,6 +58,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "nourish": nourish_view(dish, desk.book),
         "reply": _reply(desk, dish),
         "text": _text(desk, recipe, view),
+        "script": recipe_script(desk, dish),
         "before": before,
         "after": after,
     }

@@ -89,12 +89,17 @@ def back_words(hold_back_ml: float) -> str:
 
 def minutes(value_s: float) -> str:
     """Return a time as a cook reads a clock: `12 min`, `1 h 20 min`, `5 h`."""
+    hours, rest = divmod(whole_minutes(value_s), 60)
+    parts = [f"{hours}{NBSP}h"] * bool(hours) + [f"{rest}{NBSP}min"] * bool(rest)
+    return " ".join(parts)
+
+
+def whole_minutes(value_s: float) -> int:
+    """Return a time in minutes, as finely as a cook reads a clock; at least one."""
     whole = max(1, math.floor(value_s / 60 + 0.5))
     if whole > 60:
         whole = 5 * round(whole / 5) if whole < 240 else 30 * round(whole / 30)
-    hours, rest = divmod(whole, 60)
-    parts = [f"{hours}{NBSP}h"] * bool(hours) + [f"{rest}{NBSP}min"] * bool(rest)
-    return " ".join(parts)
+    return whole
 
 
 def short_time(value_s: float) -> str:
