@@ -12,6 +12,7 @@ from cookbook_build.publishing.editions import new_folder
 from cookbook_build.publishing.epub import carried, epub_edition
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.theme import STYLES, environment, theme_folder
+from cookbook_build.publishing.web_files import write_web_files
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -74,6 +75,7 @@ def bind_book(reckoning: Reckoning, out: Path) -> Bound:
     with new_folder(out) as filled:
         for write in EDITIONS.values():
             write(reckoning, filled)
+        write_web_files(reckoning.book.book, environment(theme_folder()), filled)
         names = filled.names()
         size = sum((filled.root / name).stat().st_size for name in names)
     book = reckoning.book

@@ -1,5 +1,6 @@
 /* Comfort only: remembers the look, the choices and the ticks on this device, and moves the
-   choices where a browser can't do it by style alone. Nothing is sent anywhere. */
+   choices where a browser can't do it by style alone. Nothing is sent anywhere. Served over the
+   web, and only then, the book offers itself for the home screen and stays there offline. */
 "use strict";
 (function () {
   function recall(key) {
@@ -10,6 +11,20 @@
   }
   var look = recall("look");
   if (look) { document.documentElement.dataset.look = look; }
+
+  var own = document.currentScript && document.currentScript.src;
+  if (own && /^https?:$/.test(window.location.protocol)) {
+    var manifest = document.createElement("link"); // a folder's page would complain of one
+    manifest.rel = "manifest";
+    manifest.href = new URL("manifest.webmanifest", own).href;
+    document.head.appendChild(manifest);
+    window.addEventListener("load", function () {
+      if (navigator.serviceWorker) {
+        navigator.serviceWorker.register(new URL("worker.js", own).href)
+          .catch(function () { /* served without the worker, or a private window */ });
+      }
+    });
+  }
 
   function follow(recipe) {
     if (window.CSS && CSS.supports("selector(:has(*))")) { return; }

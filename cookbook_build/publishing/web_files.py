@@ -1,0 +1,56 @@
+"""What a book needs where it is served over the web: a manifest, an icon, and an offline worker.
+
+They change nothing for a book that is opened from a folder: its script asks for them over http
+and https only. The worker is written last, for it names every file of the book.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from typing import TYPE_CHECKING, Final
+from urllib.parse import quote
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+    from cookbook_build.manuscript.schema import BookKeys
+    from cookbook_build.publishing.editions import Folder
+
+WORKER: Final = "worker.js"
+ICON: Final = "icon.svg"
+MANIFEST: Final = "manifest.webmanifest"
+_SHORT: Final = 12
+"""Letters that fit below an icon; common practice, no source."""
+
+
+def write_web_files(book: BookKeys, templates: Environment, filled: Folder) -> None:
+    """Write them into a folder that holds all other files of the book."""
+    initial = next((char for char in book.title if char.isalnum()), "").upper()
+    shown = {"book": book, "short_name": short_name(book.title), "initial": initial}
+    for name in (ICON, MANIFEST):
+        filled.write(name, templates.get_template(name).render(shown))
+    names = [name for name in filled.names() if not name.startswith(".")]
+    worker = templates.get_template(WORKER).render(
+        edition=fingerprint(filled, names), files=[quote(name) for name in names]
+    )
+    filled.write(WORKER, worker)
+
+
+def short_name(title: str) -> str:
+    """Return as many words of a title as fit below an icon; at least the first."""
+    first, *words = title.split()
+    found = first
+    for word in words:
+        if len(found) + 1 + len(word) > _SHORT:
+            break
+        found = f"{found} {word}"
+    return found
+
+
+def fingerprint(filled: Folder, names: list[str]) -> str:
+    """Return what changes whenever a file of the book is added, changed, renamed or gone."""
+    digest = hashlib.sha256()
+    for name in names:
+        content = hashlib.sha256((filled.root / name).read_bytes()).hexdigest()
+        digest.update(f"{name}\n{content}\n".encode())
+    return digest.hexdigest()[:16]

@@ -1,0 +1,47 @@
+/* Keeps the whole book on a device that opened one page of it over the web. Another edition of
+   the book has another name here, is fetched whole, and only then takes the place of the old. */
+"use strict";
+const SCOPE = self.registration.scope;
+const OURS = "book " + SCOPE + " ";
+const EDITION = OURS + {{ edition | tojson }};
+const FILES = {{ files | tojson(indent=1) }};
+
+async function keep(cache, address) {
+  const answer = await fetch(address, { cache: "reload" });
+  if (!answer.ok) { throw new Error(answer.status + " " + address); }
+  // a page may not be shown by an answer that was sent on from elsewhere, only by a copy of it
+  const kept = answer.redirected
+    ? new Response(await answer.blob(), { headers: answer.headers })
+    : answer;
+  await cache.put(address, kept);
+}
+
+async function keepAll() {
+  const cache = await caches.open(EDITION);
+  await Promise.all(FILES.map((name) => keep(cache, SCOPE + name)));
+  await self.skipWaiting();
+}
+
+async function dropOthers() {
+  const names = await caches.keys();
+  const old = names.filter((name) => name.startsWith(OURS) && name !== EDITION);
+  await Promise.all(old.map((name) => caches.delete(name)));
+  await self.clients.claim();
+}
+
+async function kept(request) {
+  const asked = request.url.split(/[?#]/)[0];
+  const page = asked.endsWith("/") ? asked + "index.html" : asked;
+  const cache = await caches.open(EDITION);
+  const how = { ignoreVary: true };
+  return (await cache.match(page, how)) || (await cache.match(page + ".html", how))
+    || fetch(request);
+}
+
+self.addEventListener("install", (event) => { event.waitUntil(keepAll()); });
+self.addEventListener("activate", (event) => { event.waitUntil(dropOthers()); });
+self.addEventListener("fetch", (event) => {
+  if (event.request.method === "GET" && event.request.url.startsWith(SCOPE)) {
+    event.respondWith(kept(event.request));
+  }
+});
