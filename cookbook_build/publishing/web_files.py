@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import hashlib
 from typing import TYPE_CHECKING, Final
-from urllib.parse import quote
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -30,9 +29,7 @@ def write_web_files(book: BookKeys, templates: Environment, filled: Folder) -> N
     for name in (ICON, MANIFEST):
         filled.write(name, templates.get_template(name).render(shown))
     names = [name for name in filled.names() if not name.startswith(".")]
-    worker = templates.get_template(WORKER).render(
-        edition=fingerprint(filled, names), files=[quote(name) for name in names]
-    )
+    worker = templates.get_template(WORKER).render(edition=fingerprint(filled, names), files=names)
     filled.write(WORKER, worker)
 
 

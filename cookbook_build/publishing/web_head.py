@@ -75,7 +75,8 @@ def _description(book: BookKeys, name: str, shown: Mapping[str, Any]) -> str:
         return str(shown["recipe"].keys.blurb)
     if name == COVER:
         return book.subtitle or ""
-    return f"From {book.title}" + (f", by {book.author}" if book.author else "") + "."
+    by = f", by {book.author}" if book.author else ""
+    return f"From {book.title}{by}".removesuffix(".") + "."
 
 
 def open_graph_locale(language: str) -> str:

@@ -11,6 +11,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from cookbook_build.findings import Findings
+from cookbook_build.manuscript.collection import read_book
+from cookbook_build.planning.reckoning import reckoned
+from cookbook_build.publishing.binding import bind_book
 from cookbook_build.publishing.web_files import MANIFEST, WORKER
 
 if TYPE_CHECKING:
@@ -191,6 +195,36 @@ def test_a_book_that_is_half_fetched_is_not_kept(
     assert visitor.locator("h1").count() == 1
 
 
+def test_a_picture_of_any_name_is_seen_offline(
+    online: BrowserContext, visitor: Page, tmp_path: Path
+) -> None:
+    picture = "a & b (grün), 'c'; d+e=f@g!.svg"
+    folder, out = tmp_path / "book", tmp_path / "root" / "my book"
+    drawn = '<svg xmlns="http://www.w3.org/2000/svg" width="4" height="3" viewBox="0 0 4 3"/>'
+    files = {
+        "book.yaml": "title: Oats\n",
+        "larder.yaml": "oats: {food: oats, dried: bought}\n",
+        f"images/{picture}": drawn,
+        "recipes/grütze.md": f'---\ntitle: Oats\npicture: "{picture}"\npicture text: Oats.\n'
+        "ingredients: [1 cup oats]\n---\nPour {water}.\n",
+    }
+    for name, text in files.items():
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_text(text, encoding="utf-8")
+    findings = Findings()
+    book = read_book(folder, findings)
+    assert book is not None
+    bind_book(reckoned(book, findings), out)
+    served = Served(out.parent)
+    visitor.goto(served.url + "my book/index.html")
+    visitor.evaluate(ACTIVE)
+    served.stop()
+    online.set_offline(True)
+    visitor.goto(served.url + "my book/recipes/grütze.html")
+    image = visitor.locator("main img")
+    assert image.evaluate("image => image.decode().then(() => image.naturalWidth)") == 4
+
+
 def test_a_server_that_drops_the_endings_of_pages_is_no_hindrance(
     online: BrowserContext, visitor: Page, copied: Path
 ) -> None:
@@ -230,7 +264,7 @@ def test_opened_from_a_folder_no_worker_and_no_manifest_is_asked_for(
         page.goto(path.as_uri())
         page.wait_for_load_state("load")
         assert page.evaluate("window.asked") == []
-        assert page.locator("link[rel=manifest]").count() == 0
+        assert page.locator("link[rel=manifest], link[rel=icon]").count() == 0
     assert said == []
 
 
@@ -239,7 +273,7 @@ def test_served_the_worker_is_asked_for_once(visitor: Page, served: Served) -> N
     visitor.goto(served.url + "larder/recipes/beetroot-soup.html")
     visitor.evaluate(ACTIVE)
     assert visitor.evaluate("window.asked") == [f"{served.url}larder/{WORKER}"]
-    assert visitor.locator("link[rel=manifest]").count() == 1
+    assert visitor.locator("link[rel=manifest], link[rel=icon]").count() == 2
 
 
 def test_where_the_worker_is_not_served_nothing_is_said(

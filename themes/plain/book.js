@@ -14,10 +14,13 @@
 
   var own = document.currentScript && document.currentScript.src;
   if (own && /^https?:$/.test(window.location.protocol)) {
-    var manifest = document.createElement("link"); // a folder's page would complain of one
-    manifest.rel = "manifest";
-    manifest.href = new URL("manifest.webmanifest", own).href;
-    document.head.appendChild(manifest);
+    // a page in a folder would complain of the one, and can't count on the other
+    [["manifest", "manifest.webmanifest"], ["icon", "icon.svg"]].forEach(function (pair) {
+      var link = document.createElement("link");
+      link.rel = pair[0];
+      link.href = new URL(pair[1], own).href;
+      document.head.appendChild(link);
+    });
     window.addEventListener("load", function () {
       if (navigator.serviceWorker) {
         navigator.serviceWorker.register(new URL("worker.js", own).href)

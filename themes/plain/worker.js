@@ -6,6 +6,16 @@ const OURS = "book " + SCOPE + " ";
 const EDITION = OURS + {{ edition | tojson }};
 const FILES = {{ files | tojson(indent=1) }};
 
+// one way to write an address, for browsers and pages escape more or less of it
+function spelt(name) {
+  return SCOPE + name.split("/").map(encodeURIComponent).join("/");
+}
+
+function respelt(address) {
+  const name = address.split(/[?#]/)[0].slice(SCOPE.length);
+  try { return spelt(decodeURIComponent(name)); } catch (problem) { return SCOPE + name; }
+}
+
 async function keep(cache, address) {
   const answer = await fetch(address, { cache: "reload" });
   if (!answer.ok) { throw new Error(answer.status + " " + address); }
@@ -18,7 +28,7 @@ async function keep(cache, address) {
 
 async function keepAll() {
   const cache = await caches.open(EDITION);
-  await Promise.all(FILES.map((name) => keep(cache, SCOPE + name)));
+  await Promise.all(FILES.map((name) => keep(cache, spelt(name))));
   await self.skipWaiting();
 }
 
@@ -30,7 +40,7 @@ async function dropOthers() {
 }
 
 async function kept(request) {
-  const asked = request.url.split(/[?#]/)[0];
+  const asked = respelt(request.url);
   const page = asked.endsWith("/") ? asked + "index.html" : asked;
   const cache = await caches.open(EDITION);
   const how = { ignoreVary: true };

@@ -95,6 +95,22 @@ def test_a_recipe_is_shared_with_its_blurb_and_its_picture(site: Path) -> None:
     assert said["og:image:alt"].startswith("A wide pan")
 
 
+def test_hostile_words_are_told_as_they_were_written(tmp_path: Path) -> None:
+    words = '"><script>alert(1)</script> & <!-- {{ 7 * 7 }} \u2028½'
+    spelt = json.dumps(words)  # which is YAML too
+    keys = f"subtitle: {spelt}\nauthor: {spelt}\naddress: https://example.org\n"
+    bowl = f"title: {spelt}\nblurb: {spelt}\n"
+    folder = written(tmp_path / "book", keys, {"bowl": ""})
+    recipe = folder / "recipes/bowl.md"
+    recipe.write_text(recipe.read_text("utf-8").replace("title: Bowl\n", bowl), "utf-8")
+    found = pages(bound(folder, tmp_path / "site"))
+    said = told(found["recipes/bowl.html"])
+    assert said["og:title"] == said["og:description"] == words
+    assert told(found["index.html"])["og:description"] == words
+    assert told(found["larder.html"])["og:description"] == f"From Oats, by {words}."
+    assert all(not page.select("script:not([src]):not([type])") for page in found.values())
+
+
 def test_a_book_that_is_not_on_the_web_tells_it_nothing(tmp_path: Path) -> None:
     folder = written(tmp_path / "book", "", {"bowl": "date: 2026-03-02\n"})
     out = bound(folder, tmp_path / "site")
