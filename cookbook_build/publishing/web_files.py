@@ -28,9 +28,14 @@ def write_web_files(book: BookKeys, templates: Environment, filled: Folder) -> N
     shown = {"book": book, "short_name": short_name(book.title), "initial": initial}
     for name in (ICON, MANIFEST):
         filled.write(name, templates.get_template(name).render(shown))
-    names = [name for name in filled.names() if not name.startswith(".")]
+    names = [name for name in filled.names() if not (name.startswith(".") or is_carried(name))]
     worker = templates.get_template(WORKER).render(edition=fingerprint(filled, names), files=names)
     filled.write(WORKER, worker)
+
+
+def is_carried(name: str) -> bool:
+    """Whether a file is taken along by itself: the pages say all that it says."""
+    return name.endswith(".epub")
 
 
 def short_name(title: str) -> str:
