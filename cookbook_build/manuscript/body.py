@@ -10,6 +10,7 @@ import functools
 import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
+from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
 
@@ -64,7 +65,7 @@ def check_body(
         if token.type == "figure" and (sound or not token.meta["component"]):
             _check_figure(token, body, at, components, findings)
         elif token.type == "image":
-            _check_picture(str(token.attrs["src"]), token.content, body, at, images, findings)
+            _check_picture(picture_source(token), token.content, body, at, images, findings)
         elif token.type == "link_open":
             _check_link(str(token.attrs["href"]), body, at, addresses, findings)
     for token in body.tokens:
@@ -129,6 +130,18 @@ def check_image(name: str, place: Place, images: Collection[str], findings: Find
     if image_name(name) not in images:
         near = did_you_mean(image_name(name), images, "put the file into images/.")
         findings.error(place, f'there is no picture "{name}" in images/', near)
+
+
+def picture_source(token: Token) -> str:
+    """Return a picture's name as an author wrote it: the parser writes spaces as `%20`."""
+    return unquote(str(token.attrs["src"]))
+
+
+def body_pictures(body: Body) -> Iterator[tuple[str, Place]]:
+    """Give each picture of a text, as it is written there, and where that is."""
+    for token, line in _inline(body.tokens):
+        if token.type == "image" and not _REMOTE.match(written := picture_source(token)):
+            yield written, _find(body.source, line + body.first_line, written)
 
 
 def image_name(written: str) -> str:

@@ -22,7 +22,7 @@ from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
 from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
 from cookbook_build.manuscript.nodes import read_nodes
-from cookbook_build.manuscript.picture_files import check_pictures, named_pictures
+from cookbook_build.manuscript.pictures import NamedPicture, named_pictures
 from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_page, read_recipe
 from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
@@ -58,6 +58,7 @@ class Manuscript:
     replies: tuple[Reply, ...] = ()  # what readers made and sent back
     stock: tuple[StockRow, ...] = ()  # what stands on the shelf
     log: tuple[LogRow, ...] = ()  # what was dried
+    pictures: tuple[NamedPicture, ...] = ()  # what the book names of its images
 
     @property
     def meals(self) -> list[Recipe]:
@@ -106,14 +107,13 @@ def read_book(
         return None
     book, places = read
     check_book(book, places, images, recipes, findings)
-    check_pictures(folder, named_pictures(book, recipes.values(), pages, images), findings)
     if not places.sound:
         return None
     ordered = dict(sorted(recipes.items(), key=lambda pair: _order(pair[1], book)))
     pages.sort(key=lambda page: (page.keys.order, page.address))
     return Manuscript(
         folder, book, larder, kitchen_foods(), ordered, tuple(menus), tuple(pages), tuple(images),
-        places, replies, stock, log,
+        places, replies, stock, log, tuple(named_pictures(book, places, ordered, pages)),
     )  # fmt: skip
 
 

@@ -5,10 +5,16 @@ from __future__ import annotations
 import pytest
 
 from cookbook_build.findings import Finding, Findings
-from cookbook_build.manuscript.body import check_body, image_name, link_address, read_body
+from cookbook_build.manuscript.body import (
+    body_pictures,
+    check_body,
+    image_name,
+    link_address,
+    read_body,
+)
 from cookbook_build.manuscript.source import Source
 
-IMAGES = ("bowl.svg", "dusk/river.jpg")
+IMAGES = ("bowl.svg", "dusk/river.jpg", "grüne Erbsen.jpg", "100%.png")
 ADDRESSES = ("lentil-bowl", "about")
 
 
@@ -32,6 +38,7 @@ def check(
         "Stir in {water: Relish} and {rest: relish}.",
         "Not a figure: `{watr}`, { }, {1}, {}.",
         "![A bowl](bowl.svg) ![Dusk](../images/dusk/river.jpg)",
+        "![Peas](<grüne Erbsen.jpg>) ![Peas](gr%C3%BCne%20Erbsen.jpg) ![All](100%.png)",
         "[a](lentil-bowl.md) [b](../about.md#top) [c](#here) [d](https://example.org)",
         "[e](mailto:larder@example.org)",
         "```\n{watr}\n```\n",
@@ -50,6 +57,7 @@ def test_a_sound_text_gives_no_finding(text: str) -> None:
         ("One.\n\nPour {watr} now.\n", 6, "{watr}"),
         ("A paragraph\nof lines, {water: Relsh}\n", 5, "{water: Relsh}"),
         ("![A bowl](bwl.svg)\n", 4, "bwl.svg"),
+        ("![Peas](<gelbe Erbsen.jpg>)\n", 4, "gelbe Erbsen.jpg"),
         ("![A bowl](//example.org/a.png)\n", 4, "//example.org/a.png"),
         ("| a | b |\n|---|---|\n| [x](abuot.md) | c |\n", 6, "abuot.md"),
         ("[x](javascript:alert(1))\n", 4, "javascript:alert(1)"),
@@ -77,6 +85,13 @@ def test_components_of_a_recipe_with_findings_are_not_looked_for() -> None:
 def test_a_picture_goes_by_its_name_within_images() -> None:
     for written in ("bowl.svg", "images/bowl.svg", "./bowl.svg", "../../images/bowl.svg"):
         assert image_name(written) == "bowl.svg"
+
+
+def test_a_text_s_pictures_are_given_with_their_places() -> None:
+    source = Source.of("pages/a.md", "One ![b](<my bowl.jpg>)\n\n![x](https://example.org/a.png)\n")
+    ((written, place),) = body_pictures(read_body(source, source.text, 1))
+    assert written == "my bowl.jpg"
+    assert (place.line, place.column, place.width) == (1, 11, len(written))
 
 
 def test_an_address_is_the_file_name_without_its_ending() -> None:
