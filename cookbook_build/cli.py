@@ -35,9 +35,13 @@ def main() -> None:
 @click.option("--json", "as_json", is_flag=True, help="Print the findings as JSON, for tools.")
 def proof(book: Path | None, *, as_json: bool) -> None:
     """Read and check a book, print what is found, write nothing."""
+    from cookbook_build.publishing.pictures import check_pictures  # noqa: PLC0415 - decoders load slowly
+
     folder = _folder(book)
     findings = Findings()
-    _labels_checked(_reckon(folder, findings), findings)
+    reckoning = _labels_checked(_reckon(folder, findings), findings)
+    if reckoning is not None:
+        check_pictures(reckoning.book, findings)
     if as_json:
         click.echo(json.dumps([f.as_json() for f in findings], indent=2, ensure_ascii=False))
     else:
@@ -60,17 +64,19 @@ def bind(book: Path | None, out: Path) -> None:
     """Check a book, compute every number, and write it into a folder."""
     from cookbook_build.publishing.binding import bind_book  # noqa: PLC0415 - templates load slowly
     from cookbook_build.publishing.editions import CannotWriteError, check_ours  # noqa: PLC0415
+    from cookbook_build.publishing.pictures import made_pictures  # noqa: PLC0415
 
     folder = _folder(book)
     findings = Findings()
     reckoning = _labels_checked(_reckon(folder, findings), findings)
+    pictures = made_pictures(reckoning.book, findings) if reckoning else None
     if reckoning is None or findings.errors:
         _show(findings, folder)
         click.echo("The book was not bound; an earlier one stays as it was.", err=True)
         sys.exit(1)
     try:
         check_ours(out)
-        bound = bind_book(reckoning, out)
+        bound = bind_book(reckoning, out, pictures)
     except CannotWriteError as problem:
         click.echo(str(problem), err=True)
         sys.exit(3)

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Final
 from rich.console import Console
 from rich.progress import track
 
+from cookbook_build.findings import Findings
 from cookbook_build.publishing.editions import new_folder
 from cookbook_build.publishing.epub import carried, epub_edition
 from cookbook_build.publishing.pages import Pages
+from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.theme import STYLES, environment, theme_folder
 from cookbook_build.publishing.web_files import write_web_files
 
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
 
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.editions import Folder
+    from cookbook_build.publishing.pictures import Pictures
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +47,10 @@ class Bound:
         ]
 
 
-def folder_edition(reckoning: Reckoning, filled: Folder) -> None:
+def folder_edition(reckoning: Reckoning, pictures: Pictures, filled: Folder) -> None:
     """Write the folder of pages."""
     theme = theme_folder()
-    pages = Pages(reckoning, environment(theme), carried(reckoning, filled))
+    pages = Pages(reckoning, environment(theme), pictures, carried(reckoning, filled))
     console = Console(stderr=True)
     for name, text in track(
         pages.render(),
@@ -60,21 +63,26 @@ def folder_edition(reckoning: Reckoning, filled: Folder) -> None:
         filled.write(name, text)
     for name in STYLES:
         filled.copy(name, theme / name)
-    for name in reckoning.book.images:
-        filled.copy(f"images/{name}", reckoning.book.folder / "images" / name)
+    for file in pictures.files:
+        filled.write_bytes(file.name, file.made.data)
 
 
-EDITIONS: Final[Mapping[str, Callable[[Reckoning, Folder], None]]] = {
+EDITIONS: Final[Mapping[str, Callable[[Reckoning, Pictures, Folder], None]]] = {
     "epub": epub_edition,  # before the folder, whose contents page says how large it is
     "folder": folder_edition,
 }
 
 
-def bind_book(reckoning: Reckoning, out: Path) -> Bound:
-    """Write every edition of a book into a folder, whole or not at all."""
+def bind_book(reckoning: Reckoning, out: Path, pictures: Pictures | None = None) -> Bound:
+    """Write every edition of a book into a folder, whole or not at all.
+
+    Pictures that the caller made already, to see their findings, are not made again.
+    """
+    if pictures is None:
+        pictures = made_pictures(reckoning.book, Findings())
     with new_folder(out) as filled:
         for write in EDITIONS.values():
-            write(reckoning, filled)
+            write(reckoning, pictures, filled)
         write_web_files(reckoning.book.book, environment(theme_folder()), filled)
         names = filled.names()
         size = sum((filled.root / name).stat().st_size for name in names)

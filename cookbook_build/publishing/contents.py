@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from cookbook_build.publishing.desk import BASES, OTHER
-from cookbook_build.publishing.pictures import PictureView, picture_view
 from cookbook_build.publishing.provisioning import summary
 from cookbook_build.publishing.wording import METHOD_NAMES
 
@@ -17,6 +16,7 @@ if TYPE_CHECKING:
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.epub import Carried
+    from cookbook_build.publishing.pictures import PictureView
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def cover(desk: Desk, carried: Sequence[Carried] = ()) -> dict[str, Any]:
     book = desk.book.book
     return {
         "title": book.title,
-        "image": picture_view(desk.book.folder, book.cover, book.cover_text, ""),
+        "image": desk.pictures.view(book.cover, book.cover_text, ""),
         "contents": [part for part in (*sections(desk), _also(desk)) if part.entries],
         "carried": carried,
     }
@@ -64,8 +64,8 @@ def sections(desk: Desk) -> Iterator[Section]:
     for dish in desk.reckoning.dishes.values():
         by_series[dish.recipe.keys.series or ""].append(_entry(desk, dish))
     for name, keys in desk.book.book.series.items():
-        image = picture_view(desk.book.folder, keys.picture, keys.picture_text, "")
         entries = tuple(by_series.pop(name, ()))
+        image = desk.pictures.view(keys.picture, keys.picture_text, "") if entries else None
         yield Section(
             name,
             desk.anchors[name],

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.recipes import Recipe
     from cookbook_build.planning.reckoning import Reckoning
+    from cookbook_build.publishing.pictures import Pictures
 
 OTHER = "Other recipes"
 BASES = "Bases"
@@ -41,6 +42,7 @@ class Desk:
     store_pages: Mapping[str, str]
     anchors: Mapping[str, str]  # of series in the contents
     newest: str
+    pictures: Pictures
 
     @property
     def book(self) -> Manuscript:
@@ -55,10 +57,10 @@ class Desk:
 
     def linking(self, up: str = "../") -> Linking:
         """Return how a page's text reaches the rest of the book."""
-        return Linking(up, self.page_of)
+        return Linking(up, self.page_of, self.pictures)
 
 
-def desk_for(reckoning: Reckoning) -> Desk:
+def desk_for(reckoning: Reckoning, pictures: Pictures) -> Desk:
     """Return the desk of a book."""
     book = reckoning.book
     dates = [recipe.keys.date.isoformat() for recipe in book.recipes.values() if recipe.keys.date]
@@ -76,6 +78,7 @@ def desk_for(reckoning: Reckoning) -> Desk:
         {name: f"larder/{anchor}.html" for name, anchor in stores.items()},
         anchors([*book.book.series, OTHER, BASES]),
         max(dates, default=""),
+        pictures,
     )
 
 

@@ -191,7 +191,7 @@ def _reference(element: etree._Element, value: str) -> str:
 
 def _refused(what: str, it: str, element: etree._Element | None = None) -> RefusedPictureError:
     where = (
-        f" at its line {element.sourceline}" if element is not None and element.sourceline else ""
+        f" (its line {element.sourceline})" if element is not None and element.sourceline else ""
     )
     return RefusedPictureError(f"is a drawing that holds {what}{where}", f"{_EXPORT} {it}.")
 

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.editions import Folder
     from cookbook_build.publishing.epub_volumes import Volume
+    from cookbook_build.publishing.pictures import Pictures
 
 MEDIA_TYPE: Final = "application/epub+zip"
 INSIDE: Final = "EPUB/"
@@ -57,12 +58,12 @@ class Carried:
     size: str
 
 
-def epub_edition(reckoning: Reckoning, filled: Folder) -> None:
+def epub_edition(reckoning: Reckoning, pictures: Pictures, filled: Folder) -> None:
     """Write the whole book and each series as an e-book."""
     templates = environment(theme_folder())
     meals: dict[str, dict[str, Any]] = {}  # each meal's view is made once, for all volumes
     when = moment(reckoning.book)
-    for volume in volumes(desk_for(reckoning)):
+    for volume in volumes(desk_for(reckoning, pictures)):
         entries = packed(volume, templates, meals)
         filled.write_bytes(volume.name.file, container(entries, when))
 
@@ -95,7 +96,7 @@ def packed(
     for name, data in texts.items():
         yield f"{INSIDE}{name}", data
     for held in pages.pictures.files():
-        yield f"{INSIDE}{held.href}", held.source.read_bytes()
+        yield f"{INSIDE}{held.href}", held.data
 
 
 def _items(pages: EpubPages) -> list[Item]:

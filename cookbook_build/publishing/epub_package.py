@@ -3,23 +3,20 @@
 from __future__ import annotations
 
 import os
-import re
 import uuid
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.manuscript.picture_files import picture_file
 from cookbook_build.planning.stock import book_day
 from cookbook_build.publishing.editions import CannotWriteError
+from cookbook_build.publishing.epub_drawings import drawing_fault
+from cookbook_build.publishing.pictures import SVG
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-    from pathlib import Path
-
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.publishing.epub_volumes import Volume
-    from cookbook_build.publishing.pictures import PictureView
+    from cookbook_build.publishing.pictures import Pictures, PictureView
 
 EPOCH: Final = "SOURCE_DATE_EPOCH"
 NO_DAY: Final = datetime(2000, 1, 1, tzinfo=UTC)
@@ -27,8 +24,6 @@ NO_DAY: Final = datetime(2000, 1, 1, tzinfo=UTC)
 
 LAST_MOMENT_S: Final = 253_402_300_799
 """The end of the year 9999, the last that a date in a package can name."""
-
-MOVING: Final = frozenset({"image/gif", "image/webp"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +41,7 @@ class HeldPicture:
     """A picture file that the package holds."""
 
     href: str
-    source: Path
+    data: bytes
     media_type: str
 
 
@@ -54,7 +49,7 @@ class HeldPicture:
 class PictureBox:
     """Gathers the pictures that pages ask for, each under a plain name and once."""
 
-    folder: Path
+    pictures: Pictures
     held: dict[str, HeldPicture | None] = field(default_factory=dict)
     all_worded: bool = True
 
@@ -62,28 +57,20 @@ class PictureBox:
         """Return a picture of a page, with its place in the package if it may be in one."""
         if view is None:
             return None
-        name = view.src.rpartition("../")[2].removeprefix("images/")
-        held = self.hold(name)
+        held = self._hold(view.src.rpartition("../")[2])
         href = held.href if held else ""
         if href and not view.alt.strip():
             self.all_worded = False
         return PackedPicture(href, view.alt, view.width, view.height)
 
-    def hold(self, name: str) -> HeldPicture | None:
-        """Return the place of a picture of the book; None where an e-book can't hold it."""
+    def _hold(self, name: str) -> HeldPicture | None:
+        """Return the place of a plain picture of the book; None where no e-book can hold it."""
         if name not in self.held:
-            source = self.folder / "images" / name
-            found = picture_file(source)
-            stem = "-".join(re.findall("[a-z0-9]+", name.rpartition(".")[0].casefold()))
-            self.held[name] = (
-                None
-                if found.problem
-                else HeldPicture(
-                    f"pictures/{len(self.held) + 1:03d}-{stem[:40] or 'picture'}{found.suffix}",
-                    source,
-                    found.media_type,
-                )
-            )
+            made = self.pictures.plain[name]
+            unfit = made.media_type == SVG and drawing_fault(made.data)
+            stem, _, suffix = name.rpartition("/")[2].rpartition(".")
+            href = f"pictures/{len(self.held) + 1:03d}-{stem[:40]}.{suffix}"
+            self.held[name] = None if unfit else HeldPicture(href, made.data, made.media_type)
         return self.held[name]
 
     def files(self) -> list[HeldPicture]:
@@ -195,13 +182,9 @@ def access(pictures: PictureBox) -> Access:
         ("textual", "visual") if files else ("textual",),
         ("textual",) if worded else ("textual,visual",),
         tuple(features),
-        "unknown" if _may_move(files) else "none",
+        "none",
         _summary(has_pictures=bool(files), worded=worded),
     )
-
-
-def _may_move(files: Iterable[HeldPicture]) -> bool:
-    return any(held.media_type in MOVING for held in files)
 
 
 def _summary(*, has_pictures: bool, worded: bool) -> str:

@@ -12,7 +12,6 @@ from cookbook_build.publishing.epub_package import Links, PictureBox
 from cookbook_build.publishing.epub_prose import PackedLinking, packed_prose
 from cookbook_build.publishing.larder_pages import larder_page, store_uses
 from cookbook_build.publishing.pages import cautions_page
-from cookbook_build.publishing.pictures import picture_view
 from cookbook_build.publishing.recipe_pages import base_page
 
 if TYPE_CHECKING:
@@ -61,13 +60,13 @@ class EpubPages:
         self, volume: Volume, templates: Environment, meals: dict[str, dict[str, Any]]
     ) -> None:
         self.volume, self.templates, self.meals = volume, templates, meals
-        self.pictures = PictureBox(volume.desk.book.folder)
+        self.pictures = PictureBox(volume.desk.pictures)
         self.cover = self._cover()
         self.sections = tuple(self._sections())
         self.pages = tuple(self._pages())
         stores = [volume.desk.store_pages[store.name] for store in volume.stores]
         self.links = Links(frozenset([*(page.name for page in self.pages), *stores]))
-        self.linking = PackedLinking("", volume.desk.page_of, self.pictures)
+        self.linking = PackedLinking("", volume.desk.page_of, volume.desk.pictures, self.pictures)
 
     def render(self) -> Iterator[tuple[str, str]]:
         """Give each page's name in the package and its text."""
@@ -117,7 +116,7 @@ class EpubPages:
             *([(own.picture, own.picture_text)] if own else ()),
             (keys.cover, keys.cover_text),
         ):
-            found = self.pictures.packed(picture_view(self.volume.desk.book.folder, name, text, ""))
+            found = self.pictures.packed(self.volume.desk.pictures.view(name, text, ""))
             if found and found.href:
                 return found
         return None
@@ -193,8 +192,8 @@ class EpubPages:
         }
 
     def _image(self, of: Recipe | Page) -> PackedPicture | None:
-        folder = self.volume.desk.book.folder
-        return self.pictures.packed(picture_view(folder, of.keys.picture, of.keys.picture_text, ""))
+        pictures = self.volume.desk.pictures
+        return self.pictures.packed(pictures.view(of.keys.picture, of.keys.picture_text, ""))
 
     def _larder(self) -> dict[str, Any]:
         return larder_page(self.volume.desk, {store.name for store in self.volume.stores})

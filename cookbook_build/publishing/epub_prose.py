@@ -7,15 +7,13 @@ from typing import TYPE_CHECKING, Final
 from urllib.parse import urlsplit
 
 from markdown_it.token import Token
+from markupsafe import Markup
 
-from cookbook_build.manuscript.body import image_name, link_address
-from cookbook_build.publishing.pictures import PictureView
+from cookbook_build.manuscript.body import link_address, picture_source
 from cookbook_build.publishing.prose import Linking, prose
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
-
-    from markupsafe import Markup
 
     from cookbook_build.manuscript.body import Body
     from cookbook_build.publishing.epub_package import Links, PictureBox
@@ -28,12 +26,12 @@ ALWAYS_THERE: Final = frozenset({"#mix", "#water", "#heat", "#keeping", "#nouris
 class PackedLinking(Linking):
     """How a text of an e-book reaches the rest of it."""
 
-    pictures: PictureBox
+    box: PictureBox
 
-    def image(self, name: str) -> str:
-        """Return the place of a picture that the package holds."""
-        held = self.pictures.hold(image_name(name))
-        return held.href if held else ""
+    def picture(self, written: str, alt: str) -> Markup:
+        """Return a picture that the package holds; `_picture` has put words for any other."""
+        held = self.box.packed(self.pictures.view(written, alt, ""))
+        return Markup('<img src="{}" alt="{}" />').format(held.href if held else "", alt)
 
 
 def packed_prose(
@@ -84,8 +82,7 @@ def _holds(href: str, linking: PackedLinking, links: Links) -> bool:
 
 def _picture(token: Token, linking: PackedLinking) -> Token:
     """Return a picture, or its words where the package can't hold it."""
-    src = f"images/{image_name(str(token.attrs['src']))}"
-    packed = linking.pictures.packed(PictureView(src, token.content, None, None))
+    packed = linking.box.packed(linking.pictures.view(picture_source(token), token.content, ""))
     if packed and packed.href:
         return token
     return Token("text", "", 0, content=f"[Picture: {token.content}]" if token.content else "")

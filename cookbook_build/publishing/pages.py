@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any, Final
 
+from cookbook_build.findings import Findings
 from cookbook_build.kitchen.cautions import (
     ABSORBER_MOISTURE,
     COLD_LINE_C,
@@ -21,7 +22,7 @@ from cookbook_build.publishing.feed import FEED, feed
 from cookbook_build.publishing.label_sheets import label_book, labels_page, sheets_css
 from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.learned_page import learned_page
-from cookbook_build.publishing.pictures import picture_view
+from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.provision_pages import provision_page
 from cookbook_build.publishing.recipe_pages import base_page, recipe_page
@@ -40,6 +41,7 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.epub import Carried
     from cookbook_build.publishing.label_sheets import LabelBook
+    from cookbook_build.publishing.pictures import Pictures
 
 SECTIONS: Final = (
     ("Contents", "index.html"),
@@ -64,9 +66,15 @@ class Pages:
     """Renders every page of a book with a theme's templates."""
 
     def __init__(
-        self, reckoning: Reckoning, templates: Environment, carried: Sequence[Carried] = ()
+        self,
+        reckoning: Reckoning,
+        templates: Environment,
+        pictures: Pictures | None = None,
+        carried: Sequence[Carried] = (),
     ) -> None:
-        self.desk, self.templates, self.carried = desk_for(reckoning), templates, carried
+        if pictures is None:
+            pictures = made_pictures(reckoning.book, Findings())
+        self.desk, self.templates, self.carried = desk_for(reckoning, pictures), templates, carried
         self.feed = feed(self.desk)
 
     def __len__(self) -> int:
@@ -131,8 +139,8 @@ class Pages:
 
     def _told_to_the_web(self, name: str, shown: dict[str, Any]) -> dict[str, Any]:
         """Return what differs with what a page shows: its head, and a letter about it."""
-        book, folder = self.desk.book.book, self.desk.book.folder
-        cover_picture = picture_view(folder, book.cover, book.cover_text, "")
+        book = self.desk.book.book
+        cover_picture = self.desk.pictures.view(book.cover, book.cover_text, "")
         return {
             "web": web_head(book, name, shown, cover_picture),
             "ask": ask_link(book.contact, shown["title"]),
@@ -143,7 +151,7 @@ def _free(desk: Desk, page: Page) -> dict[str, Any]:
     keys = page.keys
     return {
         "title": keys.title,
-        "image": picture_view(desk.book.folder, keys.picture, keys.picture_text, "../"),
+        "image": desk.pictures.view(keys.picture, keys.picture_text, "../"),
         "text": prose(page.body, desk.linking()),
     }
 

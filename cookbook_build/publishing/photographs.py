@@ -50,6 +50,7 @@ _UPRIGHT: Final = {  # EXIF 2.32, table 6: where row 0 and column 0 stand
     8: Image.Transpose.ROTATE_90,
 }
 _EXPORT: Final = "export it again as JPEG, PNG or WebP from the program that shows it."
+_BEGINS: Final = re.compile(rb"(?s)\xff\xd8\xff|\x89PNG\r\n|GIF8|RIFF.{4}WEBP|.{4}ftypavi[fs]")
 _HEIF: Final = re.compile(rb"(?s).{4}ftyp(heic|heix|hevc|heim|heis|mif1|msf1)")
 
 
@@ -70,10 +71,7 @@ def photograph(data: bytes) -> Image.Image:
     except RefusedPictureError:
         raise
     except Exception as problem:  # decoders of a stranger's bytes raise anything
-        raise RefusedPictureError(
-            "is cut short or damaged, and can't be read to its end",
-            f"copy it into images/ again from where it was taken, or {_EXPORT}",
-        ) from problem
+        raise _damaged() from problem
 
 
 def kind_of(data: bytes) -> str:
@@ -125,7 +123,7 @@ def _opened(data: bytes) -> Image.Image:
     except UnidentifiedImageError as problem:
         raise _no_photograph(data) from problem
     except Exception as problem:
-        raise RefusedPictureError("is damaged, and can't be read", _EXPORT) from problem
+        raise _damaged() from problem
     if image.width * image.height > LARGEST_MEGAPIXELS * 1_000_000:
         raise _too_large(
             f"{image.width:,} × {image.height:,} pixels, that is "
@@ -142,7 +140,16 @@ def _too_large(told: str) -> RefusedPictureError:
     )
 
 
+def _damaged() -> RefusedPictureError:
+    return RefusedPictureError(
+        "is cut short or damaged, and can't be read to its end",
+        f"copy it into images/ again from where it was taken, or {_EXPORT}",
+    )
+
+
 def _no_photograph(data: bytes) -> RefusedPictureError:
+    if _BEGINS.match(data):
+        return _damaged()
     if _HEIF.match(data):
         return RefusedPictureError(
             "is a photograph in the format HEIC, which few browsers show",

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from markdown_it.renderer import RendererHTML
 from markupsafe import Markup, escape
 
-from cookbook_build.manuscript.body import image_name, link_address, markdown_options
+from cookbook_build.manuscript.body import link_address, markdown_options, picture_source
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -17,22 +17,28 @@ if TYPE_CHECKING:
     from markdown_it.utils import EnvType, OptionsDict
 
     from cookbook_build.manuscript.body import Body
+    from cookbook_build.publishing.pictures import Pictures, PictureView
+
+SIZES: Final = "(min-width: 41rem) 36rem, 100vw"
+"""How wide a text's picture is: as its column, whose breadth is the theme's `--measure`."""
 
 
 @dataclass(frozen=True, slots=True)
 class Linking:
-    """How a page reaches the rest of the book: its way up, and the page of each address."""
+    """How a page reaches the rest of the book: its way up, the page of each address, pictures."""
 
     up: str
     page_of: Mapping[str, str]
+    pictures: Pictures
 
     def to(self, address: str) -> str:
         """Return the link to a recipe or a free page."""
         return self.up + self.page_of[address]
 
-    def image(self, name: str) -> str:
-        """Return the link to a picture."""
-        return f"{self.up}images/{image_name(name)}"
+    def picture(self, written: str, alt: str) -> Markup:
+        """Return a picture of the book as it stands in a text."""
+        view = self.pictures.view(written, alt, self.up)
+        return picture(view) if view else Markup()
 
 
 def prose(
@@ -48,6 +54,24 @@ def prose(
     """
     renderer = _Renderer(linking, figure)
     return Markup(renderer.render(_lowered(body.tokens, top), markdown_options(), {}))  # noqa: S704 - text escaped by the renderer
+
+
+def picture(view: PictureView) -> Markup:
+    """Return a picture within a text, as the macro of that name shows those above it."""
+    sizes = Markup(' sizes="{}"').format(SIZES)
+    webp = Markup('<source type="image/webp" srcset="{}"{}>').format(view.webp, sizes)
+    srcset = Markup(' srcset="{}"{}').format(view.srcset, sizes)
+    return Markup(
+        '<picture>{}<img src="{}"{} width="{}" height="{}" alt="{}" loading="lazy" '
+        'decoding="async"></picture>'
+    ).format(
+        webp if view.webp else "",
+        view.src,
+        srcset if view.srcset else "",
+        view.width,
+        view.height,
+        view.alt,
+    )
 
 
 def _lowered(tokens: Sequence[Token], top: int) -> list[Token]:
@@ -86,8 +110,7 @@ class _Renderer(RendererHTML):
         """Return a picture of the book."""
         token = tokens[idx]
         alt = self.renderInlineAsText(token.children or (), options, env)
-        src = self.linking.image(str(token.attrs["src"]))
-        return f'<img src="{escape(src)}" alt="{escape(alt)}" loading="lazy" />'
+        return str(self.linking.picture(picture_source(token), alt))
 
     def link_open(
         self, tokens: Sequence[Token], idx: int, options: OptionsDict, env: EnvType

@@ -14,7 +14,6 @@ from cookbook_build.publishing.desk import OTHER, Link, raw_view
 from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.keeping_views import keeping_view
 from cookbook_build.publishing.nourish_views import nourish_rows, nourish_view
-from cookbook_build.publishing.pictures import PictureView, picture_view
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.recipe_script import recipe_script
 from cookbook_build.publishing.reply_block import reply_block, reply_link
@@ -29,6 +28,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.recipes import Recipe
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
+    from cookbook_build.publishing.pictures import PictureView
     from cookbook_build.publishing.views import DishView
 
 
@@ -100,7 +100,7 @@ def _text(desk: Desk, recipe: Recipe, view: DishView) -> str:
 
 
 def _image(desk: Desk, recipe: Recipe) -> PictureView | None:
-    return picture_view(desk.book.folder, recipe.keys.picture, recipe.keys.picture_text, "../")
+    return desk.pictures.view(recipe.keys.picture, recipe.keys.picture_text, "../")
 
 
 def _neighbours(desk: Desk, recipe: Recipe) -> tuple[Link | None, Link | None]:

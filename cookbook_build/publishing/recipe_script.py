@@ -17,7 +17,6 @@ from cookbook_build.planning.nourish import dish_nourishment
 from cookbook_build.publishing.choices import figure_words
 from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.nourish_views import ROWS
-from cookbook_build.publishing.pictures import picture_view
 from cookbook_build.publishing.steps import steps
 from cookbook_build.publishing.web_head import page_address, picture_address
 from cookbook_build.publishing.wording import DRIED_NAMES, grams, number_of, whole_minutes
@@ -80,7 +79,7 @@ def recipe_data(desk: Desk, dish: Dish) -> dict[str, Any]:
 
 def _image(desk: Desk, dish: Dish, page: str) -> list[str] | None:
     keys, address = dish.recipe.keys, desk.book.book.address
-    image = picture_view(desk.book.folder, keys.picture, keys.picture_text, "../")
+    image = desk.pictures.view(keys.picture, keys.picture_text, "../")
     if image is None:
         return None
     return [picture_address(address, page, image) if address else image.src]

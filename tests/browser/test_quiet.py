@@ -67,6 +67,11 @@ def test_every_link_and_every_file_of_the_book_is_there(site: Path, crowded: Pat
     for path, soup in soups.items():
         named = [*(tag["href"] for tag in soup.select("[href]:not([rel=canonical])"))]
         named += [tag["src"] for tag in soup.select("[src]")]  # lazy pictures are never asked for
+        named += [
+            one.split()[0]
+            for tag in soup.select("[srcset]")
+            for one in str(tag["srcset"]).split(",")
+        ]
         for name in named:
             parts = urlsplit(urljoin(path.as_uri(), str(name)))
             if parts.scheme == "mailto":

@@ -6,9 +6,8 @@ import io
 from typing import TYPE_CHECKING
 
 import pytest
-from PIL import Image
-
 from cookbook_build.manuscript.picture_files import picture_file
+from PIL import Image
 
 if TYPE_CHECKING:
     from pathlib import Path
