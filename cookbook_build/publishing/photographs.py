@@ -39,6 +39,8 @@ ENDINGS: Final = {
     "GIF": (".gif",),
     "AVIF": (".avif",),
 }
+HOLLOW_BYTES: Final = 4096  # a block of a disk: a copy that broke off may end in zeros
+_END_OF_JPEG: Final = b"\xff\xd9"
 _ORIENTATION: Final = 0x0112
 _UPRIGHT: Final = {  # EXIF 2.32, table 6: where row 0 and column 0 stand
     2: Image.Transpose.FLIP_LEFT_RIGHT,
@@ -62,6 +64,8 @@ def photograph(data: bytes) -> Image.Image:
     RefusedPictureError
         When the bytes are no photograph, too large, or cut short.
     """
+    if _is_hollow(data):  # which decoders take for grey
+        raise _damaged()
     try:
         with _opened(data) as image:
             image.seek(0)
@@ -138,6 +142,12 @@ def _too_large(told: str) -> RefusedPictureError:
         f"save it with at most {LARGEST_MEGAPIXELS} megapixels, such as 8000 × 6000 pixels; a page "
         f"shows {WIDTHS_PX[-1]} across.",
     )
+
+
+def _is_hollow(data: bytes) -> bool:
+    """Return whether a file's end was never written; a camera's padding stands behind a mark."""
+    written = data.rstrip(b"\0")
+    return len(data) - len(written) >= HOLLOW_BYTES and not written.endswith(_END_OF_JPEG)
 
 
 def _damaged() -> RefusedPictureError:

@@ -48,10 +48,16 @@ def encoded(image: Image.Image, kind: str, **options: Any) -> bytes:  # noqa: AN
     return out.getvalue()
 
 
-def photograph(kind: str = "JPEG") -> bytes:
+def photograph(kind: str = "JPEG", size: tuple[int, int] = (120, 90)) -> bytes:
     """Return a sound photograph with enough in it to be cut."""
-    noise = Image.merge("RGB", [Image.effect_noise((120, 90), sigma) for sigma in (30, 50, 70)])
+    noise = Image.merge("RGB", [Image.effect_noise(size, sigma) for sigma in (30, 50, 70)])
     return encoded(noise, kind)
+
+
+def hollow(kind: str) -> bytes:
+    """Return a photograph whose copying broke off: all of its length, half of its bytes."""
+    data = photograph(kind, (400, 300))
+    return data[: len(data) // 2].ljust(len(data), b"\0")
 
 
 def chunk(name: bytes, data: bytes) -> bytes:
@@ -96,6 +102,10 @@ REFUSED: dict[str, tuple[str, bytes, str, str]] = {
     "a WebP cut short": ("b.webp", photograph("WEBP")[:1000], "cut short", "copy it into images/ again"),
     "a GIF cut short": ("b.gif", photograph("GIF")[:3000], "cut short", "copy it into images/ again"),
     "an AVIF cut short": ("b.avif", photograph("AVIF")[:1000], "cut short", "copy it into images/ again"),
+    "a JPEG of which half was copied": ("b.jpg", hollow("JPEG"), "cut short", "copy it into images/ again"),
+    "a PNG of which half was copied": ("b.png", hollow("PNG"), "cut short", "copy it into images/ again"),
+    "a WebP of which half was copied": ("b.webp", hollow("WEBP"), "cut short", "copy it into images/ again"),
+    "an AVIF of which half was copied": ("b.avif", hollow("AVIF"), "cut short", "copy it into images/ again"),
     "a PNG with a wrong size within": ("b.png", bomb(4000, 3000), "cut short", "again"),
     "text": ("b.jpg", b"Dear Mirela,\nthe pears are in.\n", "holds no picture", "JPEG, PNG or WebP"),
     "nothing": ("b.png", b"", "holds no picture", "JPEG, PNG or WebP"),
@@ -217,6 +227,11 @@ def test_a_picture_that_nothing_names_is_nobody_s_fault(tmp_path: Path) -> None:
 def test_sound_pictures_of_every_kind_give_no_finding(kind: str, tmp_path: Path) -> None:
     ending = {"JPEG": "JPG"}.get(kind, kind.lower())
     assert not proofed(write(tmp_path, f"b.{ending}", photograph(kind), *NAMED))
+
+
+@pytest.mark.parametrize("more", [b"\0" * 9000, b"a film of the moment before" * 400])
+def test_what_a_phone_appends_to_a_jpeg_does_no_harm(more: bytes, tmp_path: Path) -> None:
+    assert not proofed(write(tmp_path, "b.jpg", photograph() + more, "cover"))
 
 
 def test_a_picture_that_can_t_be_opened_is_a_finding(
