@@ -5,14 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from rich.console import Console
-from rich.progress import track
-
 from cookbook_build.findings import Findings
 from cookbook_build.publishing.editions import new_folder
 from cookbook_build.publishing.epub import carried, epub_edition
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.pictures import made_pictures
+from cookbook_build.publishing.progress import watched
 from cookbook_build.publishing.theme import STYLES, environment, theme_folder
 from cookbook_build.publishing.web_files import write_web_files
 
@@ -51,15 +49,7 @@ def folder_edition(reckoning: Reckoning, pictures: Pictures, filled: Folder) -> 
     """Write the folder of pages."""
     theme = theme_folder()
     pages = Pages(reckoning, environment(theme), pictures, carried(reckoning, filled))
-    console = Console(stderr=True)
-    for name, text in track(
-        pages.render(),
-        description="Binding",
-        total=len(pages) + 1,
-        console=console,
-        transient=True,
-        disable=not console.is_terminal,
-    ):
+    for name, text in watched(pages.render(), "Binding", len(pages) + 1):
         filled.write(name, text)
     for name in STYLES:
         filled.copy(name, theme / name)

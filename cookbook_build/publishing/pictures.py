@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.manuscript.body import image_name
 from cookbook_build.publishing import drawings, photographs
 from cookbook_build.publishing.picture_cache import PictureCache, key_of, users_cache
+from cookbook_build.publishing.progress import watched
 from cookbook_build.publishing.renditions import SUFFIXES, RefusedPictureError, Rendition
 
 if TYPE_CHECKING:
@@ -101,7 +102,8 @@ class Pictures:
 def check_pictures(book: Manuscript, findings: Findings) -> None:
     """Report each picture that no page could show, where it is first named."""
     cache = users_cache(book.folder)
-    for file, place in _named(book).items():
+    named = _named(book)
+    for file, place in watched(named.items(), "Pictures", len(named)):
         data = _read(book, file, place, findings)
         if data is not None and not cache.read(_key(file, data)):
             try:
@@ -113,10 +115,11 @@ def check_pictures(book: Manuscript, findings: Findings) -> None:
 def made_pictures(book: Manuscript, findings: Findings) -> Pictures:
     """Return what the book's pictures become; those that can't be shown leave a finding."""
     cache = users_cache(book.folder)
-    shown = {named.file for named in book.pictures if named.is_shown}
+    shown = {one.file for one in book.pictures if one.is_shown}
     names = book_names(shown)
     found = {}
-    for file, place in _named(book).items():
+    named = _named(book)
+    for file, place in watched(named.items(), "Pictures", len(named)):
         data = _read(book, file, place, findings)
         if data is None:
             continue
