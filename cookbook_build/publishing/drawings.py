@@ -144,7 +144,11 @@ def _take_out(element: etree._Element) -> None:
 def _clean_attributes(element: etree._Element) -> None:
     for name, value in list(element.attrib.items()):
         local = etree.QName(name).localname
-        if (name.startswith("{") and name not in _KEPT) or local.startswith("data-"):
+        if (
+            (name.startswith("{") and name not in _KEPT)
+            or local.startswith("data-")
+            or (local == "href" and not value.strip())
+        ):
             del element.attrib[name]
         elif local.casefold().startswith("on"):
             raise _refused(f'the event handler "{local}", which is a script', "it", element)
@@ -159,6 +163,8 @@ def _clean_attributes(element: etree._Element) -> None:
 
 
 def _clean_style(element: etree._Element) -> None:
+    if len(element):  # whose texts a browser would read as one
+        raise _refused("a style with other elements in it", "it", element)
     text = _COMMENT.sub(" ", element.text or "")
     _check_fetching(element, text)
     element.text = text

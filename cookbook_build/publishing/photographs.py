@@ -67,7 +67,8 @@ def photograph(data: bytes) -> Image.Image:
     if _is_hollow(data):  # which decoders take for grey
         raise _damaged()
     try:
-        with _opened(data) as image:
+        with warnings.catch_warnings(), _opened(data) as image:
+            warnings.simplefilter("ignore")  # remarks on what is left out anyway
             image.seek(0)
             image.draft(None, (WIDTHS_PX[-1], WIDTHS_PX[-1]))
             image.load()
@@ -119,7 +120,7 @@ def _opened(data: bytes) -> Image.Image:
     """Return an image of which only the head was read, and whose size is bearable."""
     try:
         with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # remarks on odd metadata, which goes anyway
+            warnings.simplefilter("ignore")
             image = Image.open(io.BytesIO(data), formats=tuple(ENDINGS))
     except Image.DecompressionBombError as problem:
         told = re.search(r"\d+", str(problem))
@@ -190,6 +191,7 @@ def _srgb(image: Image.Image) -> Image.Image:
     profile = image.info.get("icc_profile")
     if image.mode.startswith("I"):  # 16 bits of grey
         image = image.point(lambda value: value / 257).convert("L")
+        image.info.pop("transparency", None)  # a grey of 16 bits, which no longer is one
     if not image.has_transparency_data:
         return _bare(_converted(image, profile))
     layered = image if image.mode in {"RGBA", "LA"} else image.convert("RGBA")

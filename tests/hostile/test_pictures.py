@@ -133,6 +133,7 @@ REFUSED: dict[str, tuple[str, bytes, str, str]] = {
     "a link set by animation": ("b.svg", svg('<a><set attributeName="xlink:href" to="javascript:1"/></a>'), 'an animation of "xlink:href"', "plain SVG"),
     "a style from elsewhere": ("b.svg", svg("<style>@import 'a.css';</style>"), 'reaches out of it ("@import', "plain SVG"),
     "a font within a style": ("b.svg", svg("<style>@font-face{src:url(data:font/woff2;base64,AA)}</style>"), "reaches out of it", "plain SVG"),
+    "a style in pieces": ("b.svg", svg("<style>@im<x xmlns='urn:x'/>port 'a.css';</style>"), "a style with other elements in it", "plain SVG"),
     "a fill from elsewhere": ("b.svg", svg('<path fill="url(https://example.org/#a)"/>'), "reaches out of it", "plain SVG"),
     "a style that is masked": ("b.svg", svg('<path style="fill:\\75rl(https://example.org/#a)"/>'), "reaches out of it", "plain SVG"),
     "a thousand million laughs": ("b.svg", (LAUGHS + "<text>&m;</text></svg>").encode(), "entities", "plain SVG"),

@@ -32,7 +32,7 @@ NOTED = """\
   <g id="kettle" data-name="Otterford" ed:label="Otterford" style="fill:red;/* otterford */">
     <!-- Otterford -->
     <path class="a" d="M0 0h8v8z" fill="url(#g)"/>
-    <use xlink:href="#kettle2"/><use href="#g"/>
+    <use xlink:href="#kettle2"/><use xlink:href=" "/><use href="#g"/>
     <text xml:space="preserve">one<ed:note>otterford</ed:note> two<?otterford?> three</text>
   </g>
 </svg>

@@ -336,6 +336,17 @@ def test_grey_of_sixteen_bits_keeps_its_tones() -> None:
     assert photograph(encoded(image, "PNG")).getpixel((3, 3)) == (128, 128, 128)
 
 
+def test_a_transparent_grey_of_sixteen_bits_is_no_grey_of_eight() -> None:
+    data = encoded(Image.new("I;16", (WIDE, HIGH), 25_700), "PNG", transparency=100)
+    assert photograph(data).getpixel((3, 3)) == (100, 100, 100)
+
+
+def test_remarks_of_the_decoder_are_nobody_s_business(recwarn: pytest.WarningsRecorder) -> None:
+    torn = b"Exif\0\0II*\0\x08\0\0\0\x05\0\x12\x01\x03\0"
+    assert photograph(encoded(quarters(), "JPEG", exif=torn)).size == (WIDE, HIGH)
+    assert not list(recwarn)
+
+
 def test_ink_colours_become_light() -> None:
     data = encoded(quarters().convert("CMYK"), "JPEG", quality=95)
     assert near(colours(photograph(data)), [RED, GREEN, BLUE, WHITE], 12)
