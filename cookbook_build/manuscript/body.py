@@ -9,6 +9,7 @@ from __future__ import annotations
 import functools
 import re
 from dataclasses import dataclass
+from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Final
 from urllib.parse import unquote
 
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from cookbook_build.findings import Findings, Place
     from cookbook_build.manuscript.source import Source
 
+PICTURES: Final = (".svg", ".jpg", ".jpeg", ".png", ".webp", ".gif", ".avif")
 FIGURES: Final = ("water", "start", "hold-back", "rest", "servings")
 _FIGURE: Final = re.compile(r"\{\s*([A-Za-z][A-Za-z -]*?)\s*(?::\s*([^{}\n]+?)\s*)?\}")
 _REMOTE: Final = re.compile(r"(?i)[a-z][a-z0-9+.-]*:|//")
@@ -126,10 +128,21 @@ def _check_picture(
 
 
 def check_image(name: str, place: Place, images: Collection[str], findings: Findings) -> None:
-    """Report a picture that is not in images/."""
-    if image_name(name) not in images:
-        near = did_you_mean(image_name(name), images, "put the file into images/.")
-        findings.error(place, f'there is no picture "{name}" in images/', near)
+    """Report a picture that is not in images/, or of a kind that no page can show."""
+    if image_name(name) in images:
+        return
+    ending = PurePosixPath(name).suffix
+    if ending and ending.casefold() not in PICTURES:
+        findings.error(
+            place,
+            f'"{name}" is of a kind that a book can\'t show',
+            did_you_mean(
+                image_name(name), images, "export it as JPEG, PNG, WebP or SVG, and name that file."
+            ),
+        )
+        return
+    near = did_you_mean(image_name(name), images, "put the file into images/.")
+    findings.error(place, f'there is no picture "{name}" in images/', near)
 
 
 def picture_source(token: Token) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Final, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from cookbook_build.findings import Findings, Place
 from cookbook_build.foods import WATER, FoodTable, load_foods
@@ -16,6 +16,7 @@ from cookbook_build.manuscript.agreement import (
     check_texts,
     check_twins,
 )
+from cookbook_build.manuscript.body import PICTURES
 from cookbook_build.manuscript.checking import read_keys
 from cookbook_build.manuscript.ingredients import Ingredient, match_store
 from cookbook_build.manuscript.larder import Larder, read_larder
@@ -38,7 +39,6 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.nodes import Node
     from cookbook_build.manuscript.source import Source
 
-PICTURES: Final = (".svg", ".jpg", ".jpeg", ".png", ".webp", ".gif", ".avif")
 Thing = TypeVar("Thing")
 
 

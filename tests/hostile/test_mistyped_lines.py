@@ -318,6 +318,8 @@ SLIPS = {
     "link that runs a script": Slip(BOWL, "(plum-oats.md)", "(javascript:alert(1))", "28:23", "javascript:alert(1)", "can't be followed", "https://"),
     "picture that isn't there": Slip(BOWL, "(landing.svg)", "(landing.png)", "26:24", "landing.png", 'no picture "landing.png"', '"landing.svg"'),
     "cover that isn't there": Slip(BOOK, "cover: landing.svg", "cover: willow.jpg", "7:8", "willow.jpg", 'no picture "willow.jpg"', "images/"),
+    "picture of a kind that isn't shown": Slip(BOWL, "(landing.svg)", "(supper.HEIC)", "26:24", "supper.HEIC", '"supper.HEIC" is of a kind that a book can\'t show', "export it as JPEG"),
+    "cover of a kind that isn't shown": Slip(BOOK, "cover: landing.svg", "cover: landing.tif", "7:8", "landing.tif", '"landing.tif" is of a kind that a book can\'t show', 'write "landing.svg"'),
     "picture from the web": Slip(BOWL, "(landing.svg)", "(https://example.org/a.png)", "26:24", "https://example.org/a.png", "lies outside the book", "images/"),
     "picture without words": Slip(BOWL, "![The landing at dusk]", "![]", "26:5", "landing.svg", "no words for those who can't see it", "![what it shows]", "warning"),
     "cover without words": Slip(BOOK, "cover text: A landing stage under willows\n", "", "7:8", "landing.svg", "no words for those who can't see it", "cover text: what it shows", "warning"),
