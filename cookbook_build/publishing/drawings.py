@@ -15,6 +15,7 @@ from lxml import etree
 
 from cookbook_build.publishing.photographs import reduced
 from cookbook_build.publishing.renditions import RefusedPictureError, Rendition
+from cookbook_build.publishing.repeats import repeats_without_end
 
 LARGEST_DRAWING_MB: Final = 4
 NARROWEST_PX: Final = 960  # a drawing that only has proportions is as wide as its column
@@ -69,6 +70,11 @@ def drawing(data: bytes) -> Rendition:
     """
     root = _parsed(data)
     _clean(root)
+    if repeats_without_end(root):
+        raise RefusedPictureError(
+            "is a drawing that repeats its parts without end",
+            "take the repetition out in the drawing program, or export it as PNG.",
+        )
     width, height = _size(root)
     etree.cleanup_namespaces(root)
     return Rendition("image/svg+xml", width, height, etree.tostring(root, encoding="utf-8"))

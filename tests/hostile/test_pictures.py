@@ -140,6 +140,8 @@ REFUSED: dict[str, tuple[str, bytes, str, str]] = {
     "laughs in an attribute": ("b.svg", (LAUGHS + '<path d="&m;"/></svg>').encode(), "entities", "plain SVG"),
     "a file by an entity": ("b.svg", f'<!DOCTYPE svg [<!ENTITY a SYSTEM "file:///etc/hostname">]>{SVG}<text>&a;</text></svg>'.encode(), "entities", "plain SVG"),
     "entities in UTF-16": ("b.svg", f'<!DOCTYPE svg [<!ENTITY a "b">]>{SVG}<text>&a;</text></svg>'.encode("utf-16"), "entities", "plain SVG"),
+    "laughs by repetition": ("b.svg", svg('<path id="a0"/>' + "".join(f'<g id="a{n + 1}">' + f'<use xlink:href="#a{n}"/>' * 9 + "</g>" for n in range(12))), "repeats its parts without end", "export it as PNG"),
+    "a drawing that uses itself": ("b.svg", svg('<g id="a"><use href="#b"/></g><g id="b"><use href="#a"/></g>'), "repeats its parts without end", "export it as PNG"),
     "a drawing of 10 MB": ("b.svg", svg('<path d="M0 0h1"/>' * 600_000), "a drawing of 11 MB", "less than 4 MB"),
     "a drawing nested too deep": ("b.svg", svg("<g>" * 5000 + "</g>" * 5000), "not a well-formed drawing", "again as SVG"),
     "a drawing cut short": ("b.svg", svg("<g/>")[:-9], "not a well-formed drawing", "again as SVG"),

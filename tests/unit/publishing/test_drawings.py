@@ -112,3 +112,8 @@ def test_a_picture_within_a_drawing_is_as_bare_as_any_other() -> None:
 def test_other_encodings_are_read_and_written_as_utf_8() -> None:
     text = '<?xml version="1.0" encoding="utf-16"?>' + svg("<text>Grüne Erbsen</text>").decode()
     assert "Grüne Erbsen".encode() in drawing(text.encode("utf-16")).data
+
+
+def test_a_leaf_may_be_used_ten_thousand_times() -> None:
+    uses = '<use href="#leaf"/>' * 10_000 + '<use href="#gone"/>'
+    assert drawing(svg(f'<defs><g id="leaf"><path/><path/></g></defs>{uses}')).width == 960
