@@ -19,7 +19,7 @@ from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing import photographs, pictures
 from cookbook_build.publishing.binding import bind_book
 from cookbook_build.publishing.picture_cache import PictureCache, key_of, users_cache
-from cookbook_build.publishing.pictures import Pictures, book_names, made_pictures
+from cookbook_build.publishing.pictures import Pictures, book_names, check_pictures, made_pictures
 from cookbook_build.publishing.renditions import Rendition
 
 if TYPE_CHECKING:
@@ -296,6 +296,21 @@ def test_a_cache_within_the_book_is_not_used(
     assert users_cache(folder).root is None
     made(folder)
     assert contents(folder) == before
+
+
+def test_proofing_writes_nothing_and_reads_again_nothing_that_is_kept(
+    folder: Path, cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book, findings = reckon(folder).book, Findings()
+    judged: list[str] = []
+    monkeypatch.setattr(pictures, "judge", lambda file, _: judged.append(file))
+    check_pictures(book, findings)
+    assert len(judged) == 3 + 1  # with the series that has no meal yet
+    assert not cache.exists()
+    made_pictures(book, findings)
+    check_pictures(book, findings)
+    assert len(judged) == 4
+    assert not list(findings)
 
 
 def test_what_was_kept_comes_back_as_it_was(tmp_path: Path) -> None:
