@@ -43,7 +43,7 @@ _FETCHING: Final = re.compile(
 _LENGTH: Final = re.compile(r"\s*\+?(\d+\.?\d*|\.\d+)\s*(px|pt|pc|mm|cm|in)?\s*")
 _PX: Final = {"px": 1, "pt": 96 / 72, "pc": 16, "mm": 96 / 25.4, "cm": 96 / 2.54, "in": 96}  # CSS
 _HEAD: Final = re.compile(rb"(?s)\s*(?:\xef\xbb\xbf)?\s*<")
-_EXPORT: Final = 'export it from the drawing program as "plain SVG", without'
+EXPORT: Final = 'export it from the drawing program as "plain SVG", without'
 
 
 def looks_drawn(data: bytes) -> bool:
@@ -205,7 +205,7 @@ def _refused(what: str, it: str, element: etree._Element | None = None) -> Refus
     where = (
         f" (its line {element.sourceline})" if element is not None and element.sourceline else ""
     )
-    return RefusedPictureError(f"is a drawing that holds {what}{where}", f"{_EXPORT} {it}.")
+    return RefusedPictureError(f"is a drawing that holds {what}{where}", f"{EXPORT} {it}.")
 
 
 def _size(root: etree._Element) -> tuple[int, int]:

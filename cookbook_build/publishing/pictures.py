@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 from cookbook_build.manuscript.body import image_name
 from cookbook_build.publishing import drawings, photographs
+from cookbook_build.publishing.epub_drawings import drawing_fault
 from cookbook_build.publishing.picture_cache import PictureCache, key_of, users_cache
 from cookbook_build.publishing.progress import watched
 from cookbook_build.publishing.renditions import SUFFIXES, RefusedPictureError, Rendition
@@ -105,11 +106,15 @@ def check_pictures(book: Manuscript, findings: Findings) -> None:
     named = _named(book)
     for file, place in watched(named.items(), "Pictures", len(named)):
         data = _read(book, file, place, findings)
-        if data is not None and not cache.read(_key(file, data)):
-            try:
-                judge(file, data)
-            except RefusedPictureError as problem:
-                _report(file, problem, place, findings)
+        kept = cache.read(_key(file, data)) if data is not None else ()
+        if data is None:
+            continue
+        try:
+            drawn = kept[0] if kept else judge(file, data)
+        except RefusedPictureError as problem:
+            _report(file, problem, place, findings)
+        else:
+            _warn_of_e_books(file, drawn, place, findings)
 
 
 def made_pictures(book: Manuscript, findings: Findings) -> Pictures:
@@ -128,13 +133,14 @@ def made_pictures(book: Manuscript, findings: Findings) -> Pictures:
         except RefusedPictureError as problem:
             _report(file, problem, place, findings)
         else:
+            _warn_of_e_books(file, made[0], place, findings)
             if file in shown:
                 found[file] = _picture(names[file], made)
     return Pictures(found)
 
 
-def judge(file: str, data: bytes) -> None:
-    """Read a picture to its end and write nothing.
+def judge(file: str, data: bytes) -> Rendition | None:
+    """Read a picture to its end and write nothing; return what a drawing becomes.
 
     Raises
     ------
@@ -142,9 +148,9 @@ def judge(file: str, data: bytes) -> None:
         When no page could show it.
     """
     if _is_drawing(file, data):
-        drawings.drawing(data)
-    else:
-        photographs.photograph(data)
+        return drawings.drawing(data)
+    photographs.photograph(data)
+    return None
 
 
 def book_names(files: Iterable[str]) -> dict[str, str]:
@@ -187,6 +193,17 @@ def _read(book: Manuscript, file: str, place: Place, findings: Findings) -> byte
 
 def _report(file: str, problem: RefusedPictureError, place: Place, findings: Findings) -> None:
     findings.error(place, f'the file "{file}" in images/ {problem.cause}', problem.mend)
+
+
+def _warn_of_e_books(file: str, made: Rendition | None, place: Place, findings: Findings) -> None:
+    """Warn of a drawing that pages show and e-books leave out, so that none is in silence."""
+    fault = drawing_fault(made.data) if made and made.media_type == SVG else ""
+    if fault:
+        findings.warning(
+            place,
+            f'no e-book can hold "{file}": it {fault}',
+            f"{drawings.EXPORT} it; until then the e-book has its words in its place.",
+        )
 
 
 def _made(file: str, data: bytes, cache: PictureCache) -> tuple[Rendition, ...]:

@@ -15,12 +15,9 @@ if TYPE_CHECKING:
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 3">{}</svg>'
 PICTURES = {
-    "script.svg": (SVG.format("<script>1</script>").encode(), "holds a script", "plain SVG"),
-    "fetch.svg": (SVG.format('<image href="a.png"/>').encode(), "outside the book", "plain SVG"),
-    "latin.svg": (SVG.format("<text>\xe4</text>").encode("latin-1"), "not UTF-8", "plain SVG"),
-    "half.svg": (SVG.format("<g>").encode(), "breaks off", "plain SVG"),
-    "half.png": (b"\x89PNG\r\n\x1a\n\0\0", "breaks off", "PNG or JPEG"),
-    "new.avif": (b"\0\0\0 ftypavif", "none of the kinds", "PNG or JPEG"),
+    "two parts of one name": (SVG.format('<g id="a"/><g id="a"/>'), 'two parts named "a"'),
+    "a part that isn't there": (SVG.format('<use href="#b"/>'), 'uses a part "b"'),
+    "a name that is none in XML": (SVG.format('<g id="1 a"/>'), 'names a part "1 a"'),
 }
 
 
@@ -41,22 +38,27 @@ def written(folder: Path, name: str, data: bytes) -> Path:
     return folder
 
 
+@pytest.mark.parametrize("command", ["proof", "bind"])
 @pytest.mark.parametrize("name", PICTURES)
-def test_a_picture_that_an_e_book_cannot_hold_is_told_and_left_out_with_its_words(
-    name: str, tmp_path: Path
+def test_a_drawing_that_an_e_book_cannot_hold_is_told_and_left_out_with_its_words(
+    name: str, command: str, tmp_path: Path
 ) -> None:
-    data, cause, mend = PICTURES[name]
-    book, out = written(tmp_path / "book", name, data), tmp_path / "site"
-    result = CliRunner().invoke(main, ["bind", str(book), "--out", str(out)])
+    text, cause = PICTURES[name]
+    book, out = written(tmp_path / "book", "a.svg", text.encode()), tmp_path / "site"
+    words = [command, str(book), *(["--out", str(out)] if command == "bind" else [])]
+    result = CliRunner().invoke(main, words)
     assert result.exit_code == 0, result.output
-    assert f"images/{name}:1:" in result.output
+    assert "recipes/a/bowl.md:6:" in result.output
+    assert 'no e-book can hold "a.svg": it' in result.output
     assert cause in result.output
-    assert mend in result.output
+    assert "plain SVG" in result.output
     assert "1 warning." in result.output
+    if command == "proof":
+        return
     with zipfile.ZipFile(out / "a-book.epub") as held:
         assert not [inside for inside in held.namelist() if "pictures/" in inside]
         assert "[Picture: A bowl on a stone]" in held.read("EPUB/recipe-bowl.xhtml").decode()
-    assert (out / "images" / name).read_bytes() == data, "the folder of pages has it as ever"
+    assert (out / "images" / "a.svg").is_file(), "the folder of pages has it as ever"
 
 
 @pytest.mark.parametrize("said", ["yesterday", "-1", "1.5", "9" * 30])

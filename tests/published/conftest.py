@@ -12,6 +12,7 @@ from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.desk import desk_for
 from cookbook_build.publishing.pages import Pages
+from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.theme import environment, theme_folder
 
 if TYPE_CHECKING:
@@ -82,7 +83,7 @@ def desk_of(folder: Path) -> Desk:
     assert book is not None
     found = reckoned(book, findings)
     assert not list(findings), list(findings)
-    return desk_for(found)
+    return desk_for(found, made_pictures(book, findings))
 
 
 @pytest.fixture(scope="session")

@@ -19,6 +19,7 @@ from cookbook_build.publishing.epub import container, packed
 from cookbook_build.publishing.epub_package import identifier, moment
 from cookbook_build.publishing.epub_volumes import Volume, volume_names, volumes
 from cookbook_build.publishing.epub_words import narrow, said_by_row, said_by_size, serving_words
+from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.tables import SizeGroup, SizeTable, size_row
 from cookbook_build.publishing.theme import environment, theme_folder
 from cookbook_build.publishing.wording import file_size
@@ -55,7 +56,7 @@ def reckoning_of(book: Manuscript) -> Reckoning:
 
 
 def volumes_of(book: Manuscript) -> list[Volume]:
-    return list(volumes(desk_for(reckoning_of(book))))
+    return list(volumes(desk_for(reckoning_of(book), made_pictures(book, Findings()))))
 
 
 def pages_of(volume: Volume) -> dict[str, str]:

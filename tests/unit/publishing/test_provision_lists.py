@@ -17,9 +17,8 @@ from cookbook_build.cli import main
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
-from cookbook_build.publishing.desk import desk_for
+from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.provision_lists import COLUMNS, provision_csv, provision_lines
-from cookbook_build.publishing.provision_pages import provision_page
 from cookbook_build.publishing.provisioning import provision_data
 from cookbook_build.publishing.theme import environment, theme_folder
 
@@ -99,10 +98,8 @@ def terminal(provision: Provision) -> str:
 
 
 def page(found: Reckoning) -> BeautifulSoup:
-    desk, shared = desk_for(found), {"up": "../", "here": "", "sections": (), "looks": ()}
-    view = provision_page(desk, found.provisions[0])
-    template = environment(theme_folder()).get_template("provision.html")
-    html = template.render({**shared, "book": found.book.book, "newest": "", **view})
+    name = f"lists/{found.provisions[0].menu.address}.html"
+    html = dict(Pages(found, environment(theme_folder())).render())[name]
     return BeautifulSoup(html, "html.parser")
 
 

@@ -1,16 +1,10 @@
-"""A picture is what its bytes are, and a drawing for an e-book runs, fetches and lacks nothing."""
+"""A drawing for an e-book runs, fetches and lacks nothing, and names each part once."""
 
 from __future__ import annotations
 
-import io
-from typing import TYPE_CHECKING
-
 import pytest
-from cookbook_build.manuscript.picture_files import picture_file
-from PIL import Image
 
-if TYPE_CHECKING:
-    from pathlib import Path
+from cookbook_build.publishing.epub_drawings import drawing_fault
 
 SVG = 'xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 3"'
 XLINK = 'xmlns:xlink="http://www.w3.org/1999/xlink"'
@@ -54,55 +48,17 @@ UNFIT = {
     "<svg/>": "is no SVG drawing",
     '<html xmlns="http://www.w3.org/1999/xhtml"/>': "is no SVG drawing",
 }
-TYPES = {"PNG": "image/png", "JPEG": "image/jpeg", "GIF": "image/gif", "WEBP": "image/webp"}
-
-
-def made(kind: str) -> bytes:
-    """Return a small picture of a kind, written by Pillow."""
-    held = io.BytesIO()
-    Image.new("P" if kind == "GIF" else "RGB", (8, 6)).save(held, kind)
-    return held.getvalue()
 
 
 @pytest.mark.parametrize("name", FIT)
-def test_a_drawing_that_holds_together_is_fit(name: str, tmp_path: Path) -> None:
-    path = tmp_path / "a.SVG"
-    path.write_text(FIT[name], encoding="utf-8")
-    found = picture_file(path)
-    assert (found.problem, found.media_type, found.suffix) == ("", "image/svg+xml", ".svg")
+def test_a_drawing_that_holds_together_is_fit(name: str) -> None:
+    assert drawing_fault(FIT[name].encode()) == ""
 
 
 @pytest.mark.parametrize(("text", "problem"), UNFIT.items())
-def test_a_drawing_that_runs_fetches_or_lacks_something_is_not(
-    text: str, problem: str, tmp_path: Path
-) -> None:
-    path = tmp_path / "a.svg"
-    path.write_text(text, encoding="utf-8")
-    assert problem in picture_file(path).problem
+def test_a_drawing_that_runs_fetches_or_lacks_something_is_not(text: str, problem: str) -> None:
+    assert problem in drawing_fault(text.encode())
 
 
-def test_a_problem_has_the_place_where_it_stands(tmp_path: Path) -> None:
-    path = tmp_path / "a.svg"
-    path.write_text(f"<svg {SVG}>\n <g/>\n   <script/>\n</svg>\n")
-    found = picture_file(path)
-    assert (found.line, found.column) == (3, 4)
-
-
-@pytest.mark.parametrize("kind", TYPES)
-def test_a_picture_is_what_its_bytes_are_whatever_its_name(kind: str, tmp_path: Path) -> None:
-    path = tmp_path / "photo.png"
-    path.write_bytes(made(kind))
-    assert (picture_file(path).problem, picture_file(path).media_type) == ("", TYPES[kind])
-
-
-@pytest.mark.parametrize("kind", TYPES)
-def test_a_picture_cut_short_is_not_fit(kind: str, tmp_path: Path) -> None:
-    path = tmp_path / "photo.png"
-    path.write_bytes(made(kind)[:16])
-    assert "breaks off" in picture_file(path).problem
-
-
-def test_what_is_no_picture_is_not_fit(tmp_path: Path) -> None:
-    (tmp_path / "a.png").write_bytes(b"hello")
-    assert "none of the kinds" in picture_file(tmp_path / "a.png").problem
-    assert "can't be opened" in picture_file(tmp_path / "gone.png").problem
+def test_other_letters_than_utf_8_are_not_fit() -> None:
+    assert "UTF-8" in drawing_fault(f"<svg {SVG}><text>\xe4</text></svg>".encode("latin-1"))
