@@ -77,9 +77,19 @@ def mix_allergens(part: Part, law: str) -> tuple[str, ...]:
     return _allergens((line for line in part.lines if line.is_dry), law)
 
 
+def companions(part: Part, law: str) -> dict[str, tuple[str, ...]]:
+    """Return what is added fresh to a component, with the allergens of each."""
+    fresh = [line for line in part.lines if not line.is_dry]
+    return {line.store.name: _allergens([line], law) for line in fresh}
+
+
+def store_allergens(store: ShelfStore, law: str) -> tuple[str, ...]:
+    """Return the allergens of one store by the list of a law."""
+    return tuple(getattr(store.food, f"allergens_{law}")) if store.food else ()
+
+
 def _allergens(lines: Iterable[MixLine], law: str) -> tuple[str, ...]:
     found: dict[str, None] = {}
     for line in lines:
-        if line.store.food is not None:
-            found.update(dict.fromkeys(getattr(line.store.food, f"allergens_{law}")))
+        found.update(dict.fromkeys(store_allergens(line.store, law)))
     return tuple(sorted(found))

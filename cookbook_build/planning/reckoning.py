@@ -18,6 +18,7 @@ from cookbook_build.planning.loading import dryer, store_batch
 from cookbook_build.planning.lots import Lot, Reserves
 from cookbook_build.planning.menu_lots import is_over, menu_turn, with_lots
 from cookbook_build.planning.provisions import Provision, provision
+from cookbook_build.planning.rawness import check_air_dried
 from cookbook_build.planning.shelf import shelf
 from cookbook_build.planning.stock import book_day, shelf_lots
 from cookbook_build.planning.stores import CUP_ML
@@ -126,6 +127,7 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     found = shelf(book, findings)
     pots = {address: pot for address, pot in found.pots.items() if pot is not None}
     stores = with_household_yields(found.stores, book, findings)
+    check_air_dried(stores, findings)
     written = dishes(book, stores, findings)
     meals, lessons = taught_dishes(written, stores, book, findings)
     _check_menu_methods(book, meals, findings)

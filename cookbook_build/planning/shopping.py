@@ -71,7 +71,7 @@ class ShoppingLine:
     name: str  # as it is called in a shop
     bought_g: float
     edible_g: float
-    what_for: tuple[str, ...]
+    what_for: tuple[tuple[str, float], ...]  # the stores, and the grams bought for each
     pieces: tuple[int, str] | None = None  # how many whole ones, and what they are: `5 ears`
     is_pantry: bool = False  # bought dry as it is used, and perhaps in the house
 
@@ -86,17 +86,20 @@ class Item:
     pieces: float = 0.0
     piece_name: str = ""
     is_pantry: bool = True
-    reasons: dict[str, None] = field(default_factory=dict)
+    reasons: dict[str, float] = field(default_factory=dict)
+    by_piece: bool = False  # bought in whole ones, and weighing what those weigh
 
     def line(self, name: str) -> ShoppingLine:
         """Return it as a line of a list."""
+        whole = ceil(self.pieces - 1e-9)
+        times = whole / self.pieces if self.by_piece and self.pieces > 0 else 1.0
         return ShoppingLine(
             self.food,
             name,
-            self.bought_g,
+            self.bought_g * times,
             self.edible_g,
-            tuple(self.reasons),
-            (ceil(self.pieces - 1e-9), self.piece_name) if self.pieces > 0 else None,
+            tuple(self.reasons.items()),
+            (whole, self.piece_name) if self.pieces > 0 else None,
             self.is_pantry,
         )
 
@@ -125,7 +128,8 @@ class Basket:
         item.bought_g += bought_g
         item.edible_g += edible_g
         item.is_pantry &= is_pantry
-        item.reasons[reason] = None
+        item.reasons[reason] = item.reasons.get(reason, 0.0) + bought_g
+        item.by_piece = pieces is not None and (item.by_piece or item.bought_g == bought_g)
         piece = food.piece() if food.group in COUNTED_GROUPS else None
         if pieces is not None:
             item.pieces += pieces
@@ -137,7 +141,7 @@ class Basket:
         """Put a food into the basket that is used to taste; what is in it already will do."""
         item = self.items.setdefault(shop_words(food, whole=False), Item(food))
         item.is_pantry &= is_pantry
-        item.reasons[reason] = None
+        item.reasons.setdefault(reason, 0.0)
 
     def by_section(self) -> dict[str, tuple[ShoppingLine, ...]]:
         """Return what is in it by the section of the shop."""

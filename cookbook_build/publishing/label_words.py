@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.kitchen.boiling import boiling_point_c
 from cookbook_build.kitchen.cautions import COLD_LINE_C
 from cookbook_build.measures.amounts import number_text
+from cookbook_build.planning.nourish import companions
 from cookbook_build.preserving.label_text import cut, plain_text, qr_text, size_bytes
 from cookbook_build.preserving.packing import Pouch
 from cookbook_build.publishing.pours import shown_measures
@@ -188,7 +189,10 @@ def _beside(pack: Pack, book: Manuscript) -> Iterator[str]:
     beside = [part.name for part in pack.plate.dish.parts if part is not pack.part]
     if beside:
         yield f"Goes with: {', '.join(beside).lower()}, packed apart."
-    fresh = list(dict.fromkeys(line.store.name for line in pack.part.lines if not line.is_dry))
+    fresh = [
+        name + (f" (contains {', '.join(found)})" if found else "")
+        for name, found in companions(pack.part, book.book.allergens).items()
+    ]
     if fresh:
         yield f"Add fresh: {', '.join(fresh)}."
 

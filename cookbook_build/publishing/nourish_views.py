@@ -5,7 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.planning.nourish import allergens, dish_nourishment
+from cookbook_build.planning.nourish import (
+    allergens,
+    dish_nourishment,
+    store_allergens,
+    store_nourishment,
+)
 from cookbook_build.publishing.wording import NBSP, grams
 
 if TYPE_CHECKING:
@@ -14,6 +19,7 @@ if TYPE_CHECKING:
     from cookbook_build.kitchen.nourishment import Nourishment
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.dishes import Dish
+    from cookbook_build.planning.stores import ShelfStore
 
 LAWS: Final = {
     "us": "the nine major allergens of United States law",
@@ -70,6 +76,17 @@ def nourish_view(dish: Dish, book: Manuscript) -> NourishView:
         tuple(_notes(dish)),
         allergens(dish, law),
         LAWS[law],
+    )
+
+
+def store_nourish_view(store: ShelfStore, book: Manuscript) -> NourishView:
+    """Return the nourishment of 100 g of a store, and its allergens."""
+    law = book.book.allergens
+    return NourishView(
+        ("100 g dried",),
+        nourish_rows(store_nourishment(store, 100.0)),
+        allergens=tuple(sorted(store_allergens(store, law))),
+        law=LAWS[law],
     )
 
 

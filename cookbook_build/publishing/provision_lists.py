@@ -12,10 +12,13 @@ from cookbook_build.publishing.provisioning import (
     ENERGY_NOTE,
     LACKS,
     RAW_HEED,
+    air_heed,
+    air_words,
     amount_words,
     best_words,
     bought_words,
     container_words,
+    each_words,
     left_words,
     loads_words,
     lot_note,
@@ -34,11 +37,9 @@ from cookbook_build.publishing.wording import DRIED_NAMES, FUEL_WORDS, NBSP, gra
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from cookbook_build.kitchen.fuel import Fuel
     from cookbook_build.planning.packs import Pack
     from cookbook_build.planning.provisions import DayLoad, Lack, Provision
     from cookbook_build.planning.shopping import DryingLine, ShoppingLine
-    from cookbook_build.preserving.runs import Run
 
 COLUMNS: Final = 78
 """Letters in a line of a terminal, with two to spare."""
@@ -124,9 +125,10 @@ def _air(provision: Provision) -> list[str]:
     return [
         run_words(loading.air_run),
         *(
-            f"{line.store.name}: {grams(line.prepared_g)} in, done at {grams(line.dried_g)}"
+            f"{air_words(line)}: {grams(line.prepared_g)} in, done at {grams(line.dried_g)}"
             for line in loading.air
         ),
+        *filter(None, [air_heed(provision)]),
     ]
 
 
@@ -141,7 +143,7 @@ def _buys(provision: Provision, *, pantry: bool) -> list[ShoppingLine]:
 
 def _bought(line: ShoppingLine) -> str:
     made = made_into(line)
-    return f"{line.name}: {amount_words(line)}" + (f", for {made}" if made else "")
+    return f"{line.name}: {amount_words(line)}" + (f", {made}" if made else "")
 
 
 def _packs(provision: Provision) -> list[str]:
@@ -158,18 +160,21 @@ def _packed(pack: Pack) -> str:
 
 def _carried(provision: Provision) -> list[str]:
     weight_g, energy_kcal = provision.each_day
+    whose = "a" if each_words(provision) == "each person" else "an average"
     return [
-        *(f"day {day.day}: {_load(day, provision.fuel)}" for day in provision.days),
-        f"together: {_load(provision.together, provision.fuel)}",
-        f"a person a day: {grams(weight_g)} of food, {energy_kcal:.0f}{NBSP}kcal",
+        *(f"day {day.day}: {_load(day, provision)}" for day in provision.days),
+        f"together: {_load(provision.together, provision)}",
+        f"{whose} person a day: {grams(weight_g)} of food, {energy_kcal:.0f}{NBSP}kcal",
         ENERGY_NOTE,
     ]
 
 
-def _load(day: DayLoad, fuel: Fuel) -> str:
+def _load(day: DayLoad, provision: Provision) -> str:
+    fuel = FUEL_WORDS[provision.fuel]
     return (
-        f"{day.water_l:.1f}{NBSP}L of water, {grams(day.fuel_up_g)} of {FUEL_WORDS[fuel]}; "
-        f"each person {grams(day.carried_each_g)} of food, {day.energy_each_kcal:.0f}{NBSP}kcal"
+        f"{day.water_l:.1f}{NBSP}L of water, {grams(day.fuel_up_g)} of {fuel}; "
+        f"{each_words(provision)} {grams(day.carried_each_g)} of food, "
+        f"{day.energy_each_kcal:.0f}{NBSP}kcal"
     )
 
 
@@ -181,7 +186,7 @@ def provision_csv(provision: Provision) -> str:
     """Return a menu's lists as one table for a spreadsheet; no cell is a formula.
 
     `what` says what a row's grams are: taken from the shelf, prepared to dry, on a tray of a load,
-    as bought, dry in a pack, or to be carried.
+    as bought, dry in a pack, or to be carried; or that a lot is left on the shelf, and why.
     """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
@@ -207,7 +212,10 @@ def _row(what: str, name: str, grams_of: float = 0.0, pieces: int = 0, *notes: s
 def _rows(provision: Provision) -> Iterator[Row]:
     for need in provision.needs:
         for taken in need.taken:
-            yield _row("take", need.store.name, taken.grams, 0, f"lot {taken.lot.name}")
+            notes = [f"lot {taken.lot.name}", f"best by {taken.lot.best_by}", lot_note(taken.lot)]
+            yield _row("take", need.store.name, taken.grams, 0, *notes)
+    for words in left_words(provision):
+        yield _row("leave", words.split(", lot ", 1)[0], 0.0, 0, words)
     for name in provision.shelf_to_taste:
         yield _row("take", name, 0.0, 0, "to taste")
     for line in provision.drying:
@@ -230,15 +238,13 @@ def _load_rows(provision: Provision) -> Iterator[Row]:
         for at, tray in enumerate(timed.load.trays, 1):
             done = f"done at {tray.done_g:.1f} g"
             place = f"load {number}, tray {at}"
-            yield _row("load", tray.batch.name, tray.prepared_g, 0, place, done, _run(timed.run))
+            name, run = tray_words(tray.batch), run_words(timed.run)
+            yield _row("load", name, tray.prepared_g, 0, place, done, run)
     for line in loading.air:
         done = f"done at {line.dried_g:.1f} g"
-        run = _run(loading.air_run) if loading.air_run else ""
-        yield _row("load", line.store.name, line.prepared_g, 0, "in the air", done, run)
-
-
-def _run(run: Run) -> str:
-    return f"{run.hours.middle_h:.0f} h"
+        run = run_words(loading.air_run) if loading.air_run else ""
+        heed = air_heed(provision) if line.store.store.keys.raw else ""
+        yield _row("load", air_words(line), line.prepared_g, 0, "in the air", done, run, heed)
 
 
 def _buy_rows(provision: Provision) -> Iterator[Row]:
@@ -247,8 +253,7 @@ def _buy_rows(provision: Provision) -> Iterator[Row]:
             count, size = line.pieces[0] if line.pieces else 0, size_words(line)
             pantry = "look in the pantry first" if line.is_pantry else ""
             taste = "" if line.bought_g > 0 or count else "to taste"
-            made = f"for {made_into(line)}" if made_into(line) else ""
-            notes = [section, size, made, taste, pantry]
+            notes = [section, size, made_into(line), taste, pantry]
             yield _row("buy", line.name, line.bought_g, count, *notes)
 
 

@@ -9,10 +9,13 @@ from cookbook_build.publishing.provisioning import (
     ENERGY_NOTE,
     LACKS,
     RAW_HEED,
+    air_heed,
+    air_words,
     amount_words,
     best_words,
     bought_words,
     container_words,
+    each_words,
     left_words,
     loads_words,
     lot_note,
@@ -80,12 +83,14 @@ def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
         "unsuited": [*map(unsuited_words, provision.loading.unsuited)],
         "air": [
             {
-                "name": line.store.name,
+                "name": air_words(line),
                 "prepared": grams(line.prepared_g),
                 "done": grams(line.dried_g),
             }
             for line in provision.loading.air
         ],
+        "air_heed": air_heed(provision),
+        "each": each_words(provision),
         "air_hours": run_words(provision.loading.air_run) if provision.loading.air_run else "",
         "packs": [_pack(pack) for pack in provision.packs],
         "raw_heed": RAW_HEED if any(pack.raw_stores for pack in provision.packs) else "",

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING, Any, Final
 
+from cookbook_build.planning.rawness import cook_to_c
 from cookbook_build.preserving.packing import Pouch
 from cookbook_build.publishing.wording import NBSP, celsius, grams, millilitres, number_of
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from cookbook_build.planning.loading import Loading
     from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.packs import Pack
@@ -40,6 +44,11 @@ LACKS: Final[dict[Lack, str]] = {
     "absorbers": "The kit in book.yaml names no absorbers, so dates are those of plain packing. "
     "Add to it, such as absorbers: [100 mL, 300 mL], if you use them.",
 }
+SIZES: Final = ("small", "medium", "large")
+RAW_AIR_HEED: Final = (
+    "Raw meat, fish, egg or milk that dries in the air stays for hours where germs grow: heat it "
+    "to {inside} inside first, or as your local guidance says, and keep it apart."
+)
 RAW_HEED: Final = (
     "What was dried raw is still raw, for drying kills no germs: keep it apart, and cook it right "
     "through."
@@ -65,8 +74,8 @@ def pieces_words(line: ShoppingLine) -> str:
     """Return how many whole pieces that is: `about 5 (medium)`; or just `5`, if that is all."""
     if line.pieces is None:
         return ""
-    count, _ = line.pieces
-    about = f"about {count}" if line.bought_g > 0 else f"{count}"
+    count, named = line.pieces
+    about = f"about {count}" if line.bought_g > 0 and named else f"{count}"
     size = size_words(line)
     return f"{about} ({size})" if size else about
 
@@ -74,8 +83,14 @@ def pieces_words(line: ShoppingLine) -> str:
 def size_words(line: ShoppingLine) -> str:
     """Return what whole pieces are, where the food's own name doesn't tell: `medium`."""
     name = line.pieces[1] if line.pieces else ""
-    plain = name in {"", "fruit"} or name.split()[0] in line.food.name
-    return "" if plain else name
+    words = [word for word in name.split() if word != "whole"]
+    if not words or name == "fruit" or words[0] in line.food.name:
+        return ""
+    if words[-1] in SIZES:
+        words.insert(0, words.pop())
+    if line.pieces and line.pieces[0] > 1 and words[-1] not in SIZES:
+        words[-1] = number_of(2, words[-1]).partition(" ")[2]
+    return " ".join(words)
 
 
 def amount_words(line: ShoppingLine) -> str:
@@ -85,8 +100,15 @@ def amount_words(line: ShoppingLine) -> str:
 
 
 def made_into(line: ShoppingLine) -> str:
-    """Return which stores it is bought for, where its own name doesn't tell: `turkey braise`."""
-    return ", ".join(name for name in line.what_for if name.split()[0] not in line.name)
+    """Return which stores it is bought for, where its own name doesn't tell.
+
+    `for turkey braise`; where only some of it is, `of which 66 g for turkey braise`.
+    """
+    told = [(name, part_g) for name, part_g in line.what_for if name.split()[0] not in line.name]
+    if len(line.what_for) == 1 and told:
+        return f"for {told[0][0]}"
+    parts = [f"{grams(part_g)} for {name}" for name, part_g in told if part_g > 0]
+    return f"of which {' and '.join(parts)}" if parts else ""
 
 
 def run_words(run: Run) -> str:
@@ -182,11 +204,38 @@ def packing_words(packing: Packing) -> str:
     kind = "pouch" if isinstance(choice.container, Pouch) else "jar"
     name = choice.container.name
     named = name if kind in name.casefold() else f"{name} {kind}"
-    words = named if choice.count == 1 else f"{choice.count} × {named}"
+    words = named if choice.count == 1 else f"{choice.count}{NBSP}×{NBSP}{named}"
     if packing.absorbers:
-        sizes = " + ".join(millilitres(size) for size in packing.absorbers.sizes_ml)
-        words += f", {sizes} absorber" + (" in each" if choice.count > 1 else "")
+        words += f", {absorber_words(packing.absorbers.sizes_ml)}"
+        words += " in each" if choice.count > 1 else ""
     return words
+
+
+def absorber_words(sizes_ml: Sequence[float]) -> str:
+    """Return absorbers by their sizes: `300 mL absorber`, `2 × 50 mL + 20 mL absorbers`."""
+    sizes = " + ".join(
+        (f"{count}{NBSP}×{NBSP}" if count > 1 else "") + millilitres(size)
+        for size, count in Counter(sizes_ml).items()
+    )
+    return f"{sizes} absorber{'s' * (len(sizes_ml) > 1)}"
+
+
+def each_words(provision: Provision) -> str:
+    """Return whom a figure is for: each person, or the average one where appetites differ."""
+    appetites = provision.menu.keys.appetites
+    return "a person on average" if len(set(appetites)) > 1 else "each person"
+
+
+def air_words(line: DryingLine) -> str:
+    """Return what dries in the air, and whether it is raw: `beef strips, raw`."""
+    return f"{line.store.name}, raw" if line.store.store.keys.raw else line.store.name
+
+
+def air_heed(provision: Provision) -> str:
+    """Return what to mind where something raw dries in the air."""
+    raw = [line.store for line in provision.loading.air if line.store.store.keys.raw]
+    hottest_c = max((cook_to_c(store) for store in raw), default=0.0)
+    return RAW_AIR_HEED.format(inside=celsius(hottest_c)) if raw else ""
 
 
 def left_words(provision: Provision) -> list[str]:
@@ -249,7 +298,7 @@ def provision_data(provision: Provision) -> dict[str, Any]:
                 "edible_g": round(line.edible_g, 3) if line.edible_g > 0 else None,
                 "pieces": line.pieces[0] if line.pieces else None,
                 "pantry": line.is_pantry,
-                "for": list(line.what_for),
+                "for": {name: round(part_g, 3) or None for name, part_g in line.what_for},
             }
             for section, lines in provision.shopping.items()
             for line in lines
@@ -305,6 +354,7 @@ def _loads(provision: Provision) -> dict[str, Any]:
                 "trays": [
                     {
                         "store": tray.batch.name,
+                        "raw": tray.batch.raw_animal,
                         "prepared_g": round(tray.prepared_g, 3),
                         "done_g": round(tray.done_g, 3),
                     }

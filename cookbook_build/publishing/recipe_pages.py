@@ -6,18 +6,17 @@ from math import floor
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.measures.spoons import friendly
-from cookbook_build.planning.nourish import store_nourishment
 from cookbook_build.planning.whatif import WhatIfError, spared
 from cookbook_build.publishing.camp_views import camp_tables
 from cookbook_build.publishing.choices import by_choice, figure
 from cookbook_build.publishing.desk import OTHER, Link, raw_view
 from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.keeping_views import keeping_view
-from cookbook_build.publishing.nourish_views import nourish_rows, nourish_view
+from cookbook_build.publishing.nourish_views import nourish_view, store_nourish_view
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.recipe_script import recipe_script
 from cookbook_build.publishing.reply_block import reply_block, reply_link
-from cookbook_build.publishing.wording import grams, millilitres, number_of
+from cookbook_build.publishing.wording import grams, millilitres, number_of, written_amount
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -152,7 +151,7 @@ def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
                 "name": becomes.name, "href": desk.store_pages[becomes.name], "note": note,
             } if becomes else None,
         },
-        "nourish": nourish_rows(store_nourishment(becomes, 100.0)) if becomes else (),
+        "nourish": store_nourish_view(becomes, desk.book) if becomes else None,
         "used_in": [
             Link(dish.recipe.keys.title, desk.page_of[dish.recipe.address]) for dish in users
         ],
@@ -164,7 +163,7 @@ def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
                     for word in (line.ingredient.size, line.ingredient.preparation)
                     if word
                 ),
-                "amount": str(line.ingredient.amount),
+                "amount": written_amount(line.ingredient.amount),
                 "prepared": grams(line.prepared_g) if line.prepared_g else "",
             }
             for line in pot.lines

@@ -11,6 +11,7 @@ from cookbook_build.measures.spoons import shown
 
 if TYPE_CHECKING:
     from cookbook_build.manuscript.ingredients import Ingredient
+    from cookbook_build.measures.amounts import Amount
     from cookbook_build.measures.units import Measures
 
 NBSP: Final = "\N{NO-BREAK SPACE}"
@@ -197,6 +198,13 @@ def amount_text(line: Ingredient, factor: Fraction, measures: Measures) -> str:
     if all(term.unit.name in {"pinch", "dash"} for term in amount.terms) and amount.count() <= 2:
         return str(amount)
     return str(shown(amount.volume_ml(measures), measures.system))
+
+
+def written_amount(amount: Amount) -> str:
+    """Return an amount as it was written; a weight with a decimal point: `1.8 kg`."""
+    if amount.kind != "weight" or any(term.low != term.high for term in amount.terms):
+        return str(amount)
+    return " + ".join(f"{float(term.low):g}{NBSP}{term.unit.name}" for term in amount.terms)
 
 
 def rounds_up(line: Ingredient, factor: Fraction) -> bool:

@@ -149,9 +149,9 @@ def check_dry_matter(provision: Provision) -> None:
     }
     for listed in provision.shopping.values():
         for bought in listed:
-            if not all(name in made for name in bought.what_for):
+            if not all(name in made for name, _ in bought.what_for):
                 continue
-            lines = [made[name] for name in bought.what_for]
+            lines = [made[name] for name, _ in bought.what_for]
             held = bought.edible_g * (1 - bought.food.moisture)
             solids = sum(line.dried_g * (1 - line.store.moisture) for line in lines)
             assert held >= solids - 0.5

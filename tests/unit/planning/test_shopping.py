@@ -165,9 +165,11 @@ def test_what_is_sold_by_the_piece_is_bought_in_pieces(provided: Callable[..., P
 def test_one_thing_of_the_shop_is_one_line(provided: Callable[..., Provision]) -> None:
     provision = provided("1 cup lentils, 1/4 cup apples, 1/4 cup apple rings")
     apples = lines(provision)["apples"]
-    assert set(apples.what_for) == {"apples", "apple rings"}
     made = {line.store.name: line.bought_g for line in provision.drying}
     assert apples.bought_g == pytest.approx(made["apples"] + made["apple rings"])
+    assert dict(apples.what_for) == pytest.approx(
+        {name: made[name] for name in ("apples", "apple rings")}
+    )
 
 
 def test_a_base_within_a_base_is_cooked_and_not_bought(
@@ -230,3 +232,11 @@ def test_days_add_up_to_what_is_carried(provided: Callable[..., Provision]) -> N
     for day in provision.days:
         assert day.fuel_g <= day.fuel_up_g < day.fuel_g + 1
         assert 0 <= day.water_l * 1000 - day.water_ml < 100
+
+
+def test_what_is_sold_by_the_piece_weighs_what_whole_ones_weigh(
+    provided: Callable[..., Provision],
+) -> None:
+    bread = lines(provided("1 cup lentils, 3/4 flatbread (fresh)"))["flour tortillas"]
+    assert bread.pieces == (2, "")  # two people eat one and a half
+    assert bread.bought_g == pytest.approx(bread.edible_g / 1.5 * 2)

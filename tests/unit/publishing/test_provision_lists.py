@@ -19,7 +19,7 @@ from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.provision_lists import COLUMNS, provision_csv, provision_lines
-from cookbook_build.publishing.provisioning import provision_data
+from cookbook_build.publishing.provisioning import absorber_words, provision_data
 from cookbook_build.publishing.theme import environment, theme_folder
 
 if TYPE_CHECKING:
@@ -164,7 +164,7 @@ def test_a_person_s_day_is_said(book: Callable[..., Book]) -> None:
     found, provision = book()
     weight_g, energy_kcal = provision.each_day
     assert weight_g == pytest.approx(sum(day.carried_g for day in provision.days) / 3 / 2)
-    said = f"a person a day: {weight_g:.0f} g of food, {energy_kcal:.0f} kcal"
+    said = f"an average person a day: {weight_g:.0f} g of food, {energy_kcal:.0f} kcal"
     assert said in terminal(provision)
     foot = page(found).select_one("[aria-labelledby=carry] tfoot")
     assert foot is not None
@@ -290,3 +290,89 @@ def test_no_cell_is_a_formula(book: Callable[..., Book]) -> None:
     _, provision = book(**{"recipes/mince.md": mince})
     assert "'=Mince" in {row["name"] for row in rows(provision)}
     assert not any(cell[:1] in set("=+-@") for row in rows(provision) for cell in row.values())
+
+
+RAW_IN_THE_AIR = FILES["larder.yaml"].replace(
+    "turkey mince: {food: ground turkey raw, dried: freeze", "turkey mince: {food: ground turkey "
+    "raw, dried: air",
+)  # fmt: skip
+
+
+def test_raw_meat_in_the_air_is_told_with_its_heat(
+    book: Callable[..., Book], tmp_path: Path
+) -> None:
+    found, provision = book(**{"larder.yaml": RAW_IN_THE_AIR})
+    heed = "heat it to 74 °C (165 °F) inside first, or as your local guidance says"
+    for text in (terminal(provision), plainly(page(found).get_text(" "))):
+        assert "turkey mince, raw" in text
+        assert heed in plainly(text)
+    (row,) = (row for row in rows(provision) if row["name"] == "turkey mince, raw")
+    assert heed in row["note"]
+    findings = Findings()
+    read = read_book(tmp_path, findings)
+    assert read is not None
+    reckoned(read, findings)
+    (told,) = (f for f in findings if "dries in the air" in f.cause)
+    assert (told.place.path, told.place.line) == ("larder.yaml", 3)
+    assert told.place.excerpt[told.place.column - 1 :].startswith("air")
+    assert "74 °C" in told.mend
+    assert "local guidance" in told.mend
+
+
+def plainly(text: str) -> str:
+    return " ".join(text.split())
+
+
+def test_the_table_for_a_spreadsheet_says_what_the_lists_say(book: Callable[..., Book]) -> None:
+    _, provision = book()
+    table = rows(provision)
+    (mince,) = (r for r in table if r["what"] == "load" and r["name"].startswith("turkey mince"))
+    assert mince["name"] == "turkey mince, raw"
+    assert "34 h, between 24 and 48, as is usual" in mince["note"]
+    trays = [tray for load in provision_data(provision)["loads"]["loads"] for tray in load["trays"]]
+    assert {tray["store"]: tray["raw"] for tray in trays}["turkey mince"] is True
+
+
+def test_appetites_that_differ_make_figures_of_the_average_eater(
+    book: Callable[..., Book],
+) -> None:
+    found, provision = book()
+    assert "a person on average" in terminal(provision)
+    assert "an average person a day" in terminal(provision)
+    assert "A person a day, on average" in page(found).get_text()
+    alike = FILES["menus/m.yaml"].replace("[1, 1, 1 1/2]", "[1, 1, 1]")
+    found, provision = book(**{"menus/m.yaml": alike})
+    assert "average" not in terminal(provision)
+    assert "each person" in terminal(provision)
+
+
+def test_the_shop_says_how_much_of_a_thing_is_for_what_its_name_does_not_tell(
+    book: Callable[..., Book],
+) -> None:
+    sauce = "---\ntitle: S\nkind: base\ningredients: [500 g carrots, 2 g salt]\n"
+    sauce += "cooked weight: 400 g\nbecomes: gold sauce\n---\n"
+    larder = FILES["larder.yaml"] + (
+        "gold sauce: {from: recipes/s, dried: freeze, weighs: 74 g per cup}\n"
+    )
+    meal = FILES["recipes/bowl.md"].replace("1 tbsp carrots", "1 tbsp carrots, 2 tbsp gold sauce")
+    _, provision = book(**{"larder.yaml": larder, "recipes/s.md": sauce, "recipes/bowl.md": meal})
+    said = terminal(provision)
+    carrots = next(
+        line for listed in provision.shopping.values() for line in listed if line.name == "carrots"
+    )
+    parts = dict(carrots.what_for)
+    assert sum(parts.values()) == pytest.approx(carrots.bought_g)
+    assert f", of which {parts['gold sauce']:.0f} g for gold sauce" in said.replace("\xa0", " ")
+
+
+@pytest.mark.parametrize(
+    ("sizes", "words"),
+    [
+        ([300.0], "300 mL absorber"),
+        ([500.0, 100.0], "500 mL + 100 mL absorbers"),
+        ([50.0] * 6, "6 × 50 mL absorbers"),
+        ([100.0, 50.0, 50.0], "100 mL + 2 × 50 mL absorbers"),
+    ],
+)
+def test_absorbers_are_counted(sizes: list[float], words: str) -> None:
+    assert absorber_words(sizes).replace("\xa0", " ") == words
