@@ -48,7 +48,8 @@ def _check_weights(listed: Iterable[DriedLot], shelved: set[str], findings: Find
     """Report weights that can't be, and once for each store those that are unlikely."""
     light: dict[str, list[DriedLot]] = defaultdict(list)
     for lot in listed:
-        row, moisture = lot.row, lot.weighed.moisture or 0.0
+        row, moisture = lot.row, lot.weighed.sure_moisture or 0.0
+        least = "at least " if lot.weighed.moisture is None else ""
         if lot.weighed.fault == "lighter than its dry matter":
             light[row.store].append(lot)
         elif lot.weighed.fault == "far too light":
@@ -61,8 +62,8 @@ def _check_weights(listed: Iterable[DriedLot], shelved: set[str], findings: Find
         elif lot.weighed.fault == "still damp" and row.lot.casefold() not in shelved:
             findings.warning(  # of one on the shelf, the shelf says so
                 row.place,
-                f"by its weights lot {row.lot} of {row.store} still holds {100 * moisture:.0f} % "
-                "water",
+                f"by its weights lot {row.lot} of {row.store} still holds {least}"
+                f"{100 * moisture:.0f} % water",
                 "dry it again and weigh it again, or check the two weights.",
             )
     for store, lots in light.items():

@@ -36,11 +36,28 @@ class Lot:
     package: Package = "plain"  # how its container keeps it
     assumed: str = ""  # what was assumed of the container, where its name doesn't tell
     caution: str = ""  # what to check before it is sealed
+    least_moisture: float | None = None  # where the log only bounds it
+
+    @property
+    def sure_moisture(self) -> float | None:
+        """What it holds of water for sure: by its weights, or at the least."""
+        return self.least_moisture if self.moisture is None else self.moisture
 
     @property
     def is_damp(self) -> bool:
         """Whether the log shows it too damp for sealed keeping."""
-        return self.moisture is not None and self.moisture > ABSORBER_MOISTURE
+        return self.sure_moisture is not None and self.sure_moisture > ABSORBER_MOISTURE
+
+    @property
+    def holds(self) -> str:
+        """How much water it holds, in words."""
+        least = "at least " if self.moisture is None else ""
+        return f"holds {least}{100 * (self.sure_moisture or 0.0):.0f} % water"
+
+    @property
+    def refusal(self) -> str:
+        """Why its weights forbid to count on it and to seal it; empty where they don't."""
+        return f"{self.holds}: dry it again" if self.is_damp else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,8 +129,7 @@ class Reserves:
         """Return why a lot can't serve this turn, if it can't."""
         turn = self._turn
         if lot.is_damp:
-            water = f"{100 * (lot.moisture or 0.0):.0f} %"
-            return Left(lot, "damp", f"holds {water} water: dry it again")
+            return Left(lot, "damp", lot.refusal)
         packed = turn.packed or day
         if packed and lot.packed > packed:
             words = f"packed on {lot.packed}; this menu is packed on {packed}"

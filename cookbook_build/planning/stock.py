@@ -11,7 +11,7 @@ from cookbook_build.planning.lots import Lot
 from cookbook_build.planning.quality import kept, store_quality
 from cookbook_build.preserving.drying import is_steady
 from cookbook_build.preserving.keeping import best_by
-from cookbook_build.preserving.lots import WeighedLot, weighed_lot
+from cookbook_build.preserving.lots import WeighedLot, lot_of_unweighed_pot, weighed_lot
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -46,13 +46,16 @@ class DriedLot:
 
     @property
     def is_told(self) -> bool:
-        """Whether its weights can tell that it is dry: by its moisture, or by staying the same."""
-        return self.weighed.moisture is not None or self.row.last_check_g is not None
+        """Whether its weights can tell how dry it is: by its moisture, or by staying the same."""
+        weighed = self.weighed
+        known = weighed.moisture is not None or weighed.is_damp
+        return known or self.row.last_check_g is not None
 
     @property
     def is_finished(self) -> bool:
         """Whether its weights show a run that went on until it was dry: only such a one teaches."""
-        by_weight = self.weighed.teaches or self.weighed.moisture is None
+        weighed = self.weighed
+        by_weight = weighed.teaches or (weighed.moisture is None and not weighed.is_damp)
         return by_weight and self.is_told and not self.unsteady_share
 
 
@@ -64,6 +67,8 @@ def dried_lots(book: Manuscript, stores: Mapping[str, ShelfStore]) -> Iterator[D
             continue
         if moisture_is_known(store, book):
             yield DriedLot(row, weighed_lot(row.fresh_g, row.dry_g, store.food.moisture))
+        elif store.base is not None:
+            yield DriedLot(row, lot_of_unweighed_pot(row.fresh_g, row.dry_g, store.food.moisture))
         else:
             share = row.dry_g / row.fresh_g
             yield DriedLot(row, WeighedLot(share, None, None, teaches=False))
@@ -96,14 +101,25 @@ def shelf_lots(
         for name, listed in sorted(found.items())
     }
     for lot in (lot for listed in lots.values() for lot in listed):
-        if lot.is_damp and lot.moisture is not None:
+        if lot.is_damp:
             findings.warning(
                 lot.place,
-                f"by its weights lot {lot.name} of {lot.store} holds {100 * lot.moisture:.0f} % "
-                f"water, more than the {100 * ABSORBER_MOISTURE:.0f} % that sealed keeping allows",
-                "dry it again and weigh it again; until then no menu counts on it.",
+                f"by its weights lot {lot.name} of {lot.store} {lot.holds}, more than the "
+                f"{100 * ABSORBER_MOISTURE:.0f} % that sealed keeping allows",
+                f"dry it again and weigh it again{_or_weigh_the_pot(lot, stores[lot.store])}; "
+                "until then no menu counts on it.",
             )
     return lots
+
+
+def _or_weigh_the_pot(lot: Lot, store: ShelfStore) -> str:
+    """Return what else mends a lot whose pot's weight would tell more, if anything."""
+    if lot.moisture is not None:
+        return ""
+    return (
+        ", or, if more than half of the pot boiled off or was poured away, add its weight, such as "
+        f'"cooked weight: 900 g", to {store.base}.md'
+    )
 
 
 def _lot(row: StockRow, store: ShelfStore, dried: DriedLot | None, book: Manuscript) -> Lot:
@@ -121,6 +137,7 @@ def _lot(row: StockRow, store: ShelfStore, dried: DriedLot | None, book: Manuscr
         best_by(_aged_from(row, dried), months),
         dried.weighed.moisture if dried else None,
         row.place, keeps.package, keeps.assumed, caution,
+        dried.weighed.least_moisture if dried else None,
     )  # fmt: skip
 
 

@@ -46,6 +46,9 @@ DAMP_MOISTURE: Final = 0.10
 """A lot with more water than that is no pattern for the next: what it weighs says when somebody
 stopped, not when it was dry. The limit of absorbers; common practice, no source."""
 
+BOILED_OFF_SHARE: Final = 0.5
+"""The most that a pot which nobody weighed is taken to lose of its weight as steam; our choice."""
+
 
 @dataclass(frozen=True, slots=True)
 class WeighedLot:
@@ -63,17 +66,26 @@ class WeighedLot:
         Whether the household's own yield should count it. A lot lighter than its table dry matter
         does: the food was wetter than the table's, which is what its yield says. A damp one does
         not: its yield would tell the next tray to stop as damp. [-]
+    least_moisture : float or None
+        Moisture that is left at the least, where the weights only bound it; None elsewhere, and
+        where they don't. [-]
     """
 
     dried_share: float | None
     moisture: float | None
     fault: LotFault | None
     teaches: bool
+    least_moisture: float | None = None
+
+    @property
+    def sure_moisture(self) -> float | None:
+        """Moisture that is left for sure: as reckoned, or else at the least."""
+        return self.least_moisture if self.moisture is None else self.moisture
 
     @property
     def is_damp(self) -> bool:
-        """Whether it holds more water than sealed keeping allows."""
-        return self.moisture is not None and self.moisture > DAMP_MOISTURE
+        """Whether it surely holds more water than sealed keeping allows."""
+        return self.sure_moisture is not None and self.sure_moisture > DAMP_MOISTURE
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +164,57 @@ def weighed_lot(fresh_g: float, dry_g: float, fresh_moisture: float) -> WeighedL
         fault = "still damp"
     teaches = fault in {None, "lighter than its dry matter"} and moisture <= DAMP_MOISTURE
     return WeighedLot(dry_g / fresh_g, moisture, fault, teaches=teaches)
+
+
+def lot_of_unweighed_pot(fresh_g: float, dry_g: float, filled_moisture: float) -> WeighedLot:
+    r"""Return what the weights of a lot tell when nobody weighed the pot that it came from.
+
+    Assumes that no more than half of the pot's weight boiled off, and nothing was poured away.
+
+    Parameters
+    ----------
+    fresh_g : float
+        Mass of the cooked food before drying. [g]
+    dry_g : float
+        Mass after drying. [g]
+    filled_moisture : float
+        Moisture of all that went into the pot, M_0. [-]
+
+    Returns
+    -------
+    WeighedLot
+        Yield, the least moisture left, and the fault if there is one; it never teaches. [-]
+
+    Raises
+    ------
+    ValueError
+        If the moisture lies outside 0 to 1.
+
+    Notes
+    -----
+    .. math:: M_r \ge 1 - \frac{m_{fresh}}{m_{dry}} \min\left(1, \frac{1 - M_0}{1 - b}\right)
+
+    with b = 0.5, the most that boils off. With nothing boiled off more water is left, so that
+    reading, the wettest, refuses nothing that this one allows.
+
+    References
+    ----------
+    .. [1] Balance of dry matter.
+
+    Examples
+    --------
+    >>> lot = lot_of_unweighed_pot(2740.0, 2000.0, 0.8)
+    >>> round(lot.least_moisture, 3), lot.fault
+    (0.452, 'still damp')
+    """
+    if not 0 <= filled_moisture < 1:
+        raise ValueError(f"no food holds {filled_moisture!r} of water")
+    if not (fresh_g > 0 and dry_g > 0):
+        return WeighedLot(None, None, "not weighed", teaches=False)
+    least_cooked = max(0.0, 1 - (1 - filled_moisture) / (1 - BOILED_OFF_SHARE))
+    least = residual_moisture(fresh_g, dry_g, least_cooked)
+    fault: LotFault | None = "still damp" if least > DAMP_MOISTURE else None
+    return WeighedLot(dry_g / fresh_g, None, fault, teaches=False, least_moisture=least)
 
 
 def household_yield(table_yield: float, lot_yields: Sequence[float]) -> HouseholdYield:

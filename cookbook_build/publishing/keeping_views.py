@@ -86,9 +86,9 @@ def _refusals(dish: Dish, book: Manuscript, lots: Mapping[str, tuple[Lot, ...]])
     names = dict.fromkeys(line.store.name for part in dish.parts for line in part.lines)
     for lot in (lot for name in names for lot in lots.get(name, ()) if lot.is_damp):
         yield (
-            f"Lot {lot.name} of {lot.store} holds {percent(lot.moisture or 0)} water by its "
-            f"weights, more than {limit}: dry it again before it goes into a sealed pack, and "
-            "never seal it with an absorber."
+            f"Lot {lot.name} of {lot.store} holds {'at least ' if lot.moisture is None else ''}"
+            f"{percent(lot.sure_moisture or 0)} water by its weights, more than {limit}: dry it "
+            "again before it goes into a sealed pack, and never seal it with an absorber."
         )
 
 

@@ -99,10 +99,10 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
                         lot.container,
                         f"packed {lot.packed}",
                         f"{percent(max(lot.moisture, 0.0))} water left"
-                        if lot.moisture is not None
+                        if lot.moisture is not None and not lot.is_damp
                         else "",
                         _reserved(desk, lot),
-                        "too damp to keep: dry it again" if lot.is_damp else lot.caution,
+                        lot.refusal or lot.caution,
                         lot.assumed,
                     )
                     if word

@@ -266,6 +266,51 @@ def test_a_pot_that_was_not_weighed_tells_nothing_of_its_lots(book: Read) -> Non
     assert rate.g_per_h == pytest.approx((800 - 132) / 20)
 
 
+def test_a_pot_that_was_not_weighed_still_bounds_its_lots(book: Read) -> None:
+    # plums are 87.23 % water, USDA SR28 09279: 127.7 g of dry matter in a pot of 1100 g; had half
+    # of it boiled off, 800 g of the rest would hold 185.75 g, and a lot of 286 g be 35 % water
+    larder = (
+        FILES["larder.yaml"]
+        + "plum sauce: {from: bases/plum-sauce, dried: freeze, weighs: 74 g per cup}\n"
+    )
+    files = {
+        "larder.yaml": larder,
+        "recipes/bases/plum-sauce.md": SAUCE.replace("cooked weight: 800 g\n", ""),
+        "menus/sauce.yaml": "title: Sauce\nmeals: [{day: 1, meal: supper, recipe: sauced}]\n",
+        "recipes/sauced.md": FILES["recipes/leeks-alone.md"]
+        .replace("leeks,", "plum sauce,")
+        .replace("Leeks alone", "Sauced"),
+    }
+    wet = "2026-02-01,plum sauce,L1,800,286,20,2,286\n"
+    found, findings = book("plum sauce,L1,2026-02-03,pouch,286\n", wet, **files)
+    one = lot(found, "L1")
+    assert (one.is_damp, one.moisture) == (True, None)
+    assert one.least_moisture == pytest.approx(1 - 185.75 / 286, abs=2e-4)
+    (left,) = need(found, "plum sauce", "sauce").left
+    assert (left.why, left.words) == ("damp", "holds at least 35 % water: dry it again")
+    (finding,) = findings
+    assert finding.place.path == "stock.csv"
+    assert "L1 of plum sauce holds at least 35 % water, more than the 10 %" in finding.cause
+    assert '"cooked weight: 900 g", to plum-sauce.md; until then no menu' in finding.mend
+    assert household_rate(found.book, found.stores) is None
+    pages = dict(Pages(found, environment(theme_folder())).render())
+    (card,) = (page for name, page in pages.items() if name.endswith("sauced.html"))
+    assert "holds at least 35\xa0% water by its weights" in str(card)
+    # off the shelf the log says it
+    _, findings = book("", wet.replace(",286\n", ",\n"), **files)
+    (finding,) = findings
+    assert finding.place.path == "drying-log.csv"
+    assert "lot L1 of plum sauce still holds at least 35 % water" in finding.cause
+    # 185.75 g in 206 g are 9.8 %: perhaps dry, so its last hour decides
+    found, findings = book(
+        "plum sauce,L1,2026-02-03,pouch,206\n",
+        wet.replace("286,20,2,286", "206,20,2,206"),
+        **files,
+    )
+    assert not findings
+    assert (lot(found, "L1").refusal, lot(found, "L1").caution) == ("", "")
+
+
 def test_a_label_without_moisture_tells_nothing_of_its_lots(book: Read) -> None:
     label = "{per: 100 g, energy: 60 kcal, protein: 2 g, fat: 0 g, carbohydrate: 12 g}"
     larder = FILES["larder.yaml"] + f"paste: {{label: {label}, dried: freeze}}\n"

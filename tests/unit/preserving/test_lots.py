@@ -7,6 +7,7 @@ from cookbook_build.preserving.lots import (
     DAMP_MOISTURE,
     fresh_moisture,
     household_yield,
+    lot_of_unweighed_pot,
     weighed_lot,
 )
 from cookbook_build.preserving.yields import dry_yield
@@ -63,6 +64,34 @@ def test_damp_is_what_sealed_keeping_refuses() -> None:
     assert weighed_lot(1000.0, 134.0, 0.88).is_damp
     assert not weighed_lot(1000.0, 133.0, 0.88).is_damp
     assert not weighed_lot(0.0, 133.0, 0.88).is_damp
+
+
+@pytest.mark.parametrize(
+    ("fresh_g", "dry_g", "filled", "least", "fault"),
+    [
+        # by the balance of dry matter: a pot of 20 % has at most 40 % once half of it boiled off
+        (2740, 2000, 0.80, 1 - 1096 / 2000, "still damp"),
+        (2740, 595, 0.80, 1 - 1096 / 595, None),
+        (1000, 440, 0.80, 1 - 400 / 440, None),
+        (1000, 450, 0.80, 1 - 400 / 450, "still damp"),
+        (1000, 900, 0.40, 1 - 1000 / 900, None),  # more than half can't have boiled off
+    ],
+)
+def test_a_pot_that_nobody_weighed_bounds_the_moisture_of_its_lots(
+    fresh_g: float, dry_g: float, filled: float, least: float, fault: str | None
+) -> None:
+    lot = lot_of_unweighed_pot(fresh_g, dry_g, filled)
+    assert (lot.moisture, lot.fault, lot.teaches) == (None, fault, False)
+    assert lot.least_moisture == pytest.approx(least)
+    assert lot.is_damp is (fault is not None)
+    assert lot.dried_share == pytest.approx(dry_g / fresh_g)
+
+
+def test_a_lot_of_such_a_pot_without_weights_tells_nothing() -> None:
+    lot = lot_of_unweighed_pot(0.0, 100.0, 0.8)
+    assert (lot.fault, lot.sure_moisture, lot.is_damp) == ("not weighed", None, False)
+    with pytest.raises(ValueError, match="no food holds"):
+        lot_of_unweighed_pot(1000.0, 100.0, 1.0)
 
 
 @pytest.mark.parametrize("share", [0.1201, 0.13, 0.2, 0.9])
