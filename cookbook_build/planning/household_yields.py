@@ -96,7 +96,8 @@ def _check_steady(listed: Iterable[DriedLot], findings: Findings) -> None:
                 f"the last two weights of lot {row.lot}, {row.last_check_g:.6g} g and "
                 f"{row.dry_g:.6g} g, differ by {100 * share:.1f} %; when it is dry they differ by "
                 "less than 1 %",
-                "dry it on, weigh it again after another hour, and write the last two weights.",
+                "dry it on, weigh it again after another hour, and write the last two weights"
+                + ("; until then no menu counts on it." if lot.is_unfinished else "."),
             )
 
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 LEAST_G: Final = 0.05
 """Less than that is nothing on a kitchen scale, and is left; our choice."""
 
-WhyLeft = Literal["damp", "packed later", "past its best", "reserved"]
+WhyLeft = Literal["damp", "still drying", "packed later", "past its best", "reserved"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +37,7 @@ class Lot:
     assumed: str = ""  # what was assumed of the container, where its name doesn't tell
     caution: str = ""  # what to check before it is sealed
     least_moisture: float | None = None  # where the log only bounds it
+    lost_share: float = 0.0  # in its last hour, where that was too much for it to be dry
 
     @property
     def sure_moisture(self) -> float | None:
@@ -55,9 +56,16 @@ class Lot:
         return f"holds {least}{100 * (self.sure_moisture or 0.0):.0f} % water"
 
     @property
+    def lost(self) -> str:
+        """What part of its weight it lost in its last hour, in words."""
+        return f"lost {100 * self.lost_share:.1f} % in its last hour"
+
+    @property
     def refusal(self) -> str:
         """Why its weights forbid to count on it and to seal it; empty where they don't."""
-        return f"{self.holds}: dry it again" if self.is_damp else ""
+        if self.is_damp:
+            return f"{self.holds}: dry it again"
+        return f"{self.lost}: dry it again" if self.lost_share else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,8 +136,8 @@ class Reserves:
     def _why_left(self, lot: Lot, day: dt.date | None) -> Left | None:
         """Return why a lot can't serve this turn, if it can't."""
         turn = self._turn
-        if lot.is_damp:
-            return Left(lot, "damp", lot.refusal)
+        if lot.refusal:
+            return Left(lot, "damp" if lot.is_damp else "still drying", lot.refusal)
         packed = turn.packed or day
         if packed and lot.packed > packed:
             words = f"packed on {lot.packed}; this menu is packed on {packed}"

@@ -7,11 +7,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.cautions import ABSORBER_MOISTURE
+from cookbook_build.manuscript.lots import same_weighing_g
 from cookbook_build.planning.lots import Lot
 from cookbook_build.planning.quality import kept, store_quality
 from cookbook_build.preserving.drying import is_steady
 from cookbook_build.preserving.keeping import best_by
-from cookbook_build.preserving.lots import WeighedLot, lot_of_unweighed_pot, weighed_lot
+from cookbook_build.preserving.lots import (
+    UNFINISHED_SHARE,
+    WeighedLot,
+    lot_of_unweighed_pot,
+    weighed_lot,
+)
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -39,10 +45,22 @@ class DriedLot:
     @property
     def unsteady_share(self) -> float:
         """By what part of its weight it changed in the last hour; nought if it was steady."""
+        return abs(self.lost_share)
+
+    @property
+    def lost_share(self) -> float:
+        """What part of its weight it lost in the last hour; below nought if it gained some."""
         last, dry = self.row.last_check_g, self.row.dry_g
         if last is None or is_steady(last, dry):
             return 0.0
-        return abs(last - dry) / dry
+        return (last - dry) / dry
+
+    @property
+    def is_unfinished(self) -> bool:
+        """Whether it lost much in the last hour, and more than a scale's step."""
+        last, dry = self.row.last_check_g, self.row.dry_g
+        much = last is not None and last - dry > same_weighing_g(dry)
+        return much and round(self.lost_share, 6) >= UNFINISHED_SHARE
 
     @property
     def is_told(self) -> bool:
@@ -138,6 +156,7 @@ def _lot(row: StockRow, store: ShelfStore, dried: DriedLot | None, book: Manuscr
         dried.weighed.moisture if dried else None,
         row.place, keeps.package, keeps.assumed, caution,
         dried.weighed.least_moisture if dried else None,
+        dried.lost_share if dried and dried.is_unfinished else 0.0,
     )  # fmt: skip
 
 

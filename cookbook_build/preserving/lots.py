@@ -46,6 +46,11 @@ DAMP_MOISTURE: Final = 0.10
 """A lot with more water than that is no pattern for the next: what it weighs says when somebody
 stopped, not when it was dry. The limit of absorbers; common practice, no source."""
 
+UNFINISHED_SHARE: Final = 0.05
+"""A lot whose last two weights, an hour apart, differ by this part of the later one or more was
+taken out while water still left it: our choice, five times what passes for steady. A scale's own
+step is no loss."""
+
 BOILED_OFF_SHARE: Final = 0.5
 """The most that a pot which nobody weighed is taken to lose of its weight as steam; our choice."""
 

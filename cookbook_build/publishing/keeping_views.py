@@ -84,11 +84,17 @@ def _refusals(dish: Dish, book: Manuscript, lots: Mapping[str, tuple[Lot, ...]])
                 "air can grow botulism: carry its damp stores apart, or dry them first."
             )
     names = dict.fromkeys(line.store.name for part in dish.parts for line in part.lines)
-    for lot in (lot for name in names for lot in lots.get(name, ()) if lot.is_damp):
+    for lot in (lot for name in names for lot in lots.get(name, ()) if lot.refusal):
+        least = "at least " if lot.moisture is None else ""
+        fault = (
+            f"holds {least}{percent(lot.sure_moisture or 0)} water by its weights, more than "
+            f"{limit}"
+            if lot.is_damp
+            else lot.lost
+        )
         yield (
-            f"Lot {lot.name} of {lot.store} holds {'at least ' if lot.moisture is None else ''}"
-            f"{percent(lot.sure_moisture or 0)} water by its weights, more than {limit}: dry it "
-            "again before it goes into a sealed pack, and never seal it with an absorber."
+            f"Lot {lot.name} of {lot.store} {fault}: dry it again before it goes into a sealed "
+            "pack, and never seal it with an absorber."
         )
 
 

@@ -400,6 +400,51 @@ def test_a_lot_that_was_still_losing_weight_says_so(book: Read) -> None:
     assert "was still losing weight" in lot(found, "L1").caution
 
 
+@pytest.mark.parametrize(
+    ("last_check", "words"),
+    [
+        (182, ""),  # 8 of 174 g are 4.6 %
+        (182.7, "lost 5.0 % in its last hour: dry it again"),
+        (183, "lost 5.2 % in its last hour: dry it again"),
+        (220.5, "lost 26.7 % in its last hour: dry it again"),
+    ],
+)
+def test_a_lot_that_lost_much_in_its_last_hour_is_not_counted_on(
+    book: Read, last_check: float, words: str
+) -> None:
+    log = f"2026-02-01,leeks,L1,1000,174,20,2,{last_check}\n"
+    found, findings = book("leeks,L1,2026-02-03,pouch,90\n", log)
+    assert lot(found, "L1").refusal == words
+    line = need(found, "leeks")
+    assert [taken.lot.name for taken in line.taken] == ([] if words else ["L1"])
+    assert [(left.why, left.words) for left in line.left] == (
+        [("still drying", words)] if words else []
+    )
+    (finding,) = findings
+    assert ("until then no menu counts on it" in finding.mend) is bool(words)
+    pages = dict(Pages(found, environment(theme_folder())).render())
+    (card,) = (str(page) for name, page in pages.items() if name.endswith("leeks-alone.html"))
+    assert ("before it goes into a sealed pack" in card) is bool(words)
+
+
+def test_a_scales_own_step_is_no_loss(book: Read) -> None:
+    # 1 g of 18 g are 5.6 %, and a kitchen scale weighs to the gram
+    stock = "leeks,L1,2026-02-03,pouch,18\n"
+    found, _ = book(stock, "2026-02-01,leeks,L1,103,18,20,2,19\n")
+    assert lot(found, "L1").refusal == ""
+    assert "was still losing weight" in lot(found, "L1").caution
+    found, _ = book(stock, "2026-02-01,leeks,L1,103,18,20,2,20\n")
+    assert lot(found, "L1").refusal == "lost 11.1 % in its last hour: dry it again"
+
+
+def test_what_was_still_drying_is_refused_though_nothing_tells_its_moisture(book: Read) -> None:
+    label = "{per: 100 g, energy: 60 kcal, protein: 2 g, fat: 0 g, carbohydrate: 12 g}"
+    larder = FILES["larder.yaml"] + f"paste: {{label: {label}, dried: freeze}}\n"
+    log = "2026-02-01,paste,L1,1000,150,20,2,190\n"
+    found, _ = book("paste,L1,2026-02-03,pouch,90\n", log, **{"larder.yaml": larder})
+    assert lot(found, "L1").refusal == "lost 26.7 % in its last hour: dry it again"
+
+
 def test_a_fresh_good_on_the_shelf_is_no_lot(book: Read) -> None:
     found, findings = book("oatcake,O1,2026-02-03,tin,300\n")
     (finding,) = findings
