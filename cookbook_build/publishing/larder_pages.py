@@ -10,6 +10,7 @@ from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.wording import (
     DRIED_NAMES,
+    NBSP,
     amount_text,
     grams,
     millilitres,
@@ -102,13 +103,13 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
                         if lot.moisture is not None and not lot.is_damp
                         else "",
                         _reserved(desk, lot),
-                        lot.refusal or lot.caution,
+                        lot.refusal.replace(" %", f"{NBSP}%") or lot.caution,
                         lot.assumed,
                     )
                     if word
                 ),
                 "grams": grams(lot.grams),
-                "best": lot.best_by.isoformat(),
+                "best": None if lot.refusal else lot.best_by.isoformat(),
             }
             for lot in desk.reckoning.lots.get(store.name, ())
         ],

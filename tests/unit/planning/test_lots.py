@@ -445,6 +445,28 @@ def test_what_was_still_drying_is_refused_though_nothing_tells_its_moisture(book
     assert lot(found, "L1").refusal == "lost 26.7 % in its last hour: dry it again"
 
 
+@pytest.mark.parametrize(
+    ("log", "reason"),
+    [
+        ("2026-02-01,leeks,L1,1000,200,20,2,", "holds 15 % water: dry it again"),
+        ("2026-02-01,leeks,L1,1000,174,20,2,190", "lost 9.2 % in its last hour: dry it again"),
+    ],
+)
+def test_a_refused_lot_has_no_date_on_its_stores_page(book: Read, log: str, reason: str) -> None:
+    stock = "leeks,L1,2026-02-03,pouch,90\nleeks,L2,2026-02-03,pouch,90\n"
+    found, _ = book(stock, log + "\n2026-02-01,leeks,L2,1000,174,20,2,\n")
+    pages = dict(Pages(found, environment(theme_folder())).render())
+    (text,) = (page for name, page in pages.items() if name.endswith("/leeks.html"))
+    rows = {
+        row("th")[0].get_text(" ").split()[0]: (row("th")[0].get_text(), row("td")[-1].get_text())
+        for row in BeautifulSoup(text, "lxml").select("section[aria-labelledby=lots] tbody tr")
+    }
+    note, best = rows["L1"]
+    assert reason in note.replace("\xa0", " ")
+    assert best == "–"
+    assert rows["L2"][1] == lot(found, "L2").best_by.isoformat()
+
+
 def test_a_fresh_good_on_the_shelf_is_no_lot(book: Read) -> None:
     found, findings = book("oatcake,O1,2026-02-03,tin,300\n")
     (finding,) = findings
