@@ -92,6 +92,20 @@ class Turn:
     title: str
     packed: dt.date | None = None
     eaten: dt.date | None = None
+    is_dated: bool = True  # whether the menu says when it begins
+
+    def reckoned_to(self, day: dt.date | None) -> dt.date | None:
+        """Return the last day that a lot must be at its best on, with the book's newest day."""
+        days = (day, self.eaten) if self.is_dated else (day, self.packed)
+        return max((each for each in days if each), default=None)
+
+    def until_words(self, last: dt.date) -> str:
+        """Return until when it is reckoned with the shelf, and why until then."""
+        if self.is_dated:
+            return f"this menu is eaten until {last}"
+        if last == self.packed:
+            return f"this menu has no date; reckoned to {last}, when it is packed"
+        return f"this menu has no date; reckoned to {last}, the newest that the book names"
 
 
 class Reserves:
@@ -142,9 +156,9 @@ class Reserves:
         if packed and lot.packed > packed:
             words = f"packed on {lot.packed}; this menu is packed on {packed}"
             return Left(lot, "packed later", words)
-        last = max((d for d in (day, turn.eaten) if d), default=None)
+        last = turn.reckoned_to(day)
         if last and lot.best_by < last:
-            words = f"at its best until {lot.best_by}; this menu is eaten until {last}"
+            words = f"at its best until {lot.best_by}; {turn.until_words(last)}"
             return Left(lot, "past its best", words)
         if self.left_g(lot) <= LEAST_G:
             menus = ", ".join(title for title in self._taken[id(lot)] if title)

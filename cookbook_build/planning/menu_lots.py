@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.menus import Menu
-    from cookbook_build.planning.lots import Reserves
+    from cookbook_build.planning.lots import Reserves, Taken
     from cookbook_build.planning.packs import Pack
     from cookbook_build.planning.provisions import NeedLine, Provision
 
@@ -35,7 +35,7 @@ def is_over(menu: Menu, day: dt.date | None) -> bool:
 def menu_turn(menu: Menu) -> Turn:
     """Return when a menu takes from the shelf."""
     keys = menu.keys
-    return Turn(keys.title, keys.packed or keys.date, last_day(menu))
+    return Turn(keys.title, keys.packed or keys.date, last_day(menu), keys.date is not None)
 
 
 def _eaten(menu: Menu, day: int) -> dt.date | None:
@@ -50,7 +50,8 @@ def with_lots(
 ) -> Provision:
     """Return a menu with what it left on the shelf, and packs that do not outlive their lots."""
     needs = tuple(
-        replace(line, left=tuple(shelf.passed.get(line.store.name, ()))) for line in provision.needs
+        replace(line, left=tuple(shelf.passed.get(line.store.name, ())))
+        for line in _noted(provision, day)
     )
     until = {
         line.store.name: min(taken.lot.best_by for taken in line.taken)
@@ -65,6 +66,33 @@ def with_lots(
             _warn_of_days(line, found.menu, findings)
     _check_packs(found, findings)
     return found
+
+
+def _noted(provision: Provision, day: dt.date | None) -> tuple[NeedLine, ...]:
+    """Return what a menu takes; without a date, its soonest lot says what day that goes by.
+
+    Nobody knows when such a menu is eaten: what it takes may be past its best by then.
+    """
+    turn = menu_turn(provision.menu)
+    last = turn.reckoned_to(day)
+    soonest = min(
+        (taken.lot.best_by for line in provision.needs for taken in line.taken), default=None
+    )
+    if turn.is_dated or last is None or soonest is None:
+        return provision.needs
+    words = turn.until_words(last)
+    return tuple(
+        replace(line, taken=tuple(_with_note(taken, words, soonest) for taken in line.taken))
+        for line in provision.needs
+    )
+
+
+def _with_note(taken: Taken, words: str, soonest: dt.date) -> Taken:
+    lot = taken.lot
+    if lot.best_by != soonest:
+        return taken
+    said = "; ".join(filter(None, [lot.assumed, words]))
+    return replace(taken, lot=replace(lot, assumed=said))
 
 
 def _dated(pack: Pack, until: Mapping[str, dt.date], day: dt.date | None) -> Pack:

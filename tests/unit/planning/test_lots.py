@@ -518,6 +518,46 @@ def test_a_lot_past_its_best_on_the_last_day_is_left_and_said(book: Read) -> Non
     assert "eat it before" in finding.mend
 
 
+UNDATED = (
+    FILES["menus/nights.yaml"].replace("date: 2026-06-20\n", "").replace("packed: 2026-06-12\n", "")
+)
+
+
+def test_a_menu_without_a_date_says_what_day_it_is_reckoned_to(book: Read) -> None:
+    # a bag keeps its air: L1 is best by 2026-02-03, L2 by 2026-10-01, and L3 names the newest day
+    stock = (
+        "leeks,L1,2025-10-03,paper bag,90\nleeks,L2,2026-06-01,paper bag,2\n"
+        "lentils,L3,2026-06-03,pouch,90\n"
+    )
+    found, findings = book(stock, **{"menus__nights.yaml": UNDATED})
+    assert not findings
+    reckoned_to = "this menu has no date; reckoned to 2026-06-03, the newest that the book names"
+    line = need(found, "leeks")
+    assert [(left.lot.name, left.words) for left in line.left] == [
+        ("L1", f"at its best until 2026-02-03; {reckoned_to}")
+    ]
+    (data,) = (provision_data(provided) for provided in found.provisions)
+    notes = {one["lot"]: one["note"] for line in data["needs"] for one in line["lots"]}
+    assert notes["L2"].endswith(reckoned_to)
+    assert "no date" not in notes["L3"]  # said once, at the lot that runs out first
+    assert "eaten until" not in " ".join(provision_lines(found.provisions[0]))
+    # one that is dated says nothing of it
+    dated, _ = book(stock)
+    assert "no date" not in " ".join(provision_lines(dated.provisions[0]))
+
+
+def test_a_menu_without_a_date_takes_nothing_past_its_best_when_it_is_packed(book: Read) -> None:
+    packed = f"packed: 2026-12-01\n{UNDATED}"
+    stock = "leeks,L2,2026-06-01,paper bag,90\n"  # best by 2026-10-01
+    found, _ = book(stock, **{"menus__nights.yaml": packed})
+    line = need(found, "leeks")
+    assert not line.taken
+    assert line.left[0].words == (
+        "at its best until 2026-10-01; this menu has no date; reckoned to 2026-12-01, when it is "
+        "packed"
+    )
+
+
 def test_a_menu_that_was_eaten_is_not_nagged_about(book: Read) -> None:
     found, findings = book("leeks,L1,2026-07-13,pouch,90\n")
     assert not findings
