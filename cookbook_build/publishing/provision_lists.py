@@ -16,6 +16,7 @@ from cookbook_build.publishing.provisioning import (
     air_words,
     amount_words,
     best_words,
+    bought_lines,
     bought_words,
     container_words,
     each_words,
@@ -58,8 +59,8 @@ def provision_lines(provision: Provision) -> list[str]:
         "To dry": [*map(_dried, provision.drying)],
         "Loads": _loads(provision),
         "In the air or a warm oven": _air(provision),
-        "To buy": [*map(_bought, _buys(provision, pantry=False))],
-        "Dry goods, if the pantry has none": [*map(_bought, _buys(provision, pantry=True))],
+        "To buy": [*map(_bought, bought_lines(provision, pantry=False))],
+        "Dry goods, if the pantry has none": [*map(_bought, bought_lines(provision, pantry=True))],
         "To pack": _packs(provision),
         "To carry": _carried(provision),
     }
@@ -129,15 +130,6 @@ def _air(provision: Provision) -> list[str]:
             for line in loading.air
         ),
         *filter(None, [air_heed(provision)]),
-    ]
-
-
-def _buys(provision: Provision, *, pantry: bool) -> list[ShoppingLine]:
-    return [
-        line
-        for listed in provision.shopping.values()
-        for line in listed
-        if line.is_pantry is pantry
     ]
 
 

@@ -13,6 +13,7 @@ from cookbook_build.publishing.provisioning import (
     air_words,
     amount_words,
     best_words,
+    bought_lines,
     bought_words,
     container_words,
     each_words,
@@ -75,7 +76,7 @@ def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
         "left": left_words(provision),
         "drying": [_drying(desk, line) for line in provision.drying],
         "shopping": list(_shopping(provision)),
-        "dry_goods": [*map(_bought, _buys(provision, pantry=True))],
+        "dry_goods": [*map(_bought, bought_lines(provision, pantry=True))],
         "to_taste": provision.shelf_to_taste,
         "loads": list(_loads(provision)),
         "loads_note": _loads_note(provision),
@@ -102,15 +103,6 @@ def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
         "energy_note": ENERGY_NOTE,
         "defer": DEFER,
     }
-
-
-def _buys(provision: Provision, *, pantry: bool) -> list[ShoppingLine]:
-    return [
-        line
-        for listed in provision.shopping.values()
-        for line in listed
-        if line.is_pantry is pantry
-    ]
 
 
 def _shopping(provision: Provision) -> Iterator[dict[str, Any]]:

@@ -99,6 +99,16 @@ def amount_words(line: ShoppingLine) -> str:
     return ", ".join(filter(None, [weight, pieces_words(line)])) or "to taste"
 
 
+def bought_lines(provision: Provision, *, pantry: bool) -> list[ShoppingLine]:
+    """Return what is bought, apart from or among what a pantry may hold."""
+    return [
+        line
+        for listed in provision.shopping.values()
+        for line in listed
+        if line.is_pantry is pantry
+    ]
+
+
 def made_into(line: ShoppingLine) -> str:
     """Return which stores it is bought for, where its own name doesn't tell.
 
