@@ -76,7 +76,8 @@ def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learne
     >>> round(taught.of("peas").mean, 2), round(taught.free_ratio("bowl", CONSISTENCIES["stew"]), 2)
     (0.92, 0.51)
     """
-    before = [abs(_score(equation, _nothing(), priors)) for equation in equations]
+    nothing = posterior([], {})
+    before = [abs(_score(equation, nothing, priors)) for equation in equations]
     left_out: set[int] = set()
     returned: set[int] = set()
     found, closeness = None, SEEKS_AT
@@ -177,11 +178,6 @@ def expected_ml(equation: Equation, learned: Learned, priors: Mapping[str, Belie
     else:
         variance += restored_g * (restored_g * own.variance + 2 * float(slopes @ own.hangs))
     return Belief(taken_ml + free * restored_g, sqrt(max(variance, 0.0)))
-
-
-def _nothing() -> Learned:
-    empty = np.zeros(0)
-    return Learned({}, empty, empty, np.zeros((0, 0)), {})
 
 
 def _score(equation: Equation, learned: Learned, priors: Mapping[str, Belief]) -> float:

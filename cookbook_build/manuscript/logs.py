@@ -42,7 +42,6 @@ class StockRow:
     container: str
     grams: float
     place: Place
-    packed_place: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,7 +274,7 @@ def _stock_row(row: Row, reader: _Reader) -> StockRow | None:
     if store is None or lot is None or packed is None or container is None or grams is None:
         return None
     _check_keeps(row, store, reader)
-    return StockRow(store, lot, packed, container, grams, row.place("lot"), row.place("packed on"))
+    return StockRow(store, lot, packed, container, grams, row.place("lot"))
 
 
 def _log_row(row: Row, reader: _Reader) -> LogRow | None:

@@ -289,8 +289,8 @@ def _goes_on(value: str, after: str) -> bool:
 def _enter(block: Block, line: Line, lines: list[Line], findings: Findings) -> None:
     """Put a key and its value into the block."""
     source = block.source
-    word = line.key or line.text.split(":")[0].strip("* ")
-    width = len(line.text[: line.value_start - line.start].rstrip(_BLANK + "*:"))
+    head = line.text[: line.value_start - line.start].rstrip(_BLANK + "*:：")
+    word, width = line.key or head.strip("* "), len(head)
     key = Scalar(source, line.number, line.start + 1, width, word)
     value = _value(source, line, lines)
     name = line.key or line.near

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import TYPE_CHECKING, Final, Literal
 
+from cookbook_build.preserving.absorbers import ABSORBER_MOISTURE
 from cookbook_build.preserving.yields import (
     MOST_CREDIBLE_MOISTURE,
     residual_moisture,
@@ -42,7 +43,7 @@ LIGHTEST_SHARE: Final = 0.7
 is our choice, two standard deviations of the table's yield; a tenth would all but refuse those
 vegetables."""
 
-DAMP_MOISTURE: Final = 0.10
+DAMP_MOISTURE: Final = ABSORBER_MOISTURE
 """A lot with more water than that is no pattern for the next: what it weighs says when somebody
 stopped, not when it was dry. The limit of absorbers; common practice, no source."""
 

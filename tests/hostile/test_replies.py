@@ -178,6 +178,7 @@ SLIPS = {
     "nothing filled in": Slip("*", "Recipe: plum-lentils\nDate:\nMethod: kettle\nServings: 2\nWater poured:\nIt was:\n", "1:1", "Recipe: plum-lentils", "this reply is not filled in", "ask the reader"),
     # the shape of the text
     "misspelt key": Slip("Water poured:", "Watr poured:", "5:1", "Watr poured", '"Watr poured" is not a key', 'write "Water poured"'),
+    "misspelt key with a wide colon": Slip("Water poured: ", "Watr poured：", "5:1", "Watr poured", '"Watr poured" is not a key', 'write "Water poured"'),
     "misspelt key that may be left out": Slip("Altitude:", "Altitud:", "8:1", "Altitud", '"Altitud" is not a key', 'write "Altitude"'),
     "misspelt part key": Slip("Part: Pear", "Parts: Pear", "8:1", "Parts", '"Parts" is not a line of a reply', 'write "Part"', PARTS, 2),
     "colon forgotten": Slip("Date: 2026", "Date 2026", "2:1", "Date 2026-06-13", 'a colon is missing after "Date"', 'write "Date: 2026-06-13"'),
