@@ -8,6 +8,7 @@ from cookbook_build.findings import did_you_mean
 from cookbook_build.manuscript.body import check_body, check_image
 from cookbook_build.manuscript.larder import Larder, undercooked
 from cookbook_build.manuscript.recipes import Page, Recipe, check_address
+from cookbook_build.words import has_words, languages, listed
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping
@@ -224,7 +225,13 @@ def check_book(
     recipes: Mapping[str, Recipe],
     findings: Findings,
 ) -> None:
-    """Report pictures of the book and its series that are missing, and series it does not list."""
+    """Report missing pictures of the book, series it does not list, a language without words."""
+    if not has_words(book.language):
+        findings.warning(
+            places.of("language"),
+            f'the book\'s own words, such as "Dry mix", are not there in "{book.language}" yet',
+            f"they stay English, beside your text; there are words in {listed(languages())}.",
+        )
     _check_picture(book, places, images, findings, key="cover")
     for name, series in book.series.items():
         _check_picture(series, places, images, findings, "series", name)

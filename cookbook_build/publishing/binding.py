@@ -13,6 +13,7 @@ from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.progress import watched
 from cookbook_build.publishing.theme import STYLES, environment, theme_folder
 from cookbook_build.publishing.web_files import write_web_files
+from cookbook_build.words import spoken
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -70,7 +71,7 @@ def bind_book(reckoning: Reckoning, out: Path, pictures: Pictures | None = None)
     """
     if pictures is None:
         pictures = made_pictures(reckoning.book, Findings())
-    with new_folder(out) as filled:
+    with new_folder(out) as filled, spoken(reckoning.book.book.language):
         for write in EDITIONS.values():
             write(reckoning, pictures, filled)
         write_web_files(reckoning.book.book, environment(theme_folder()), filled)

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, select_autoescape
 
+from cookbook_build.words import _, listed, ngettext, npgettext, numeral, pgettext
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -31,7 +33,13 @@ def environment(folder: Path) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        extensions=["jinja2.ext.i18n"],
     )
+    templates.install_gettext_callables(  # type: ignore[attr-defined]  # the extension's
+        _, ngettext, newstyle=True, pgettext=pgettext, npgettext=npgettext
+    )
+    templates.filters["numeral"] = numeral
+    templates.filters["listed"] = listed
     templates.filters["groupby_order"] = grouped
     return templates
 

@@ -309,6 +309,18 @@ def test_labels_too_small_for_their_words_warn_with_measures_that_do(
     assert "Nothing to mend." in mended.output
 
 
+def test_a_language_without_words_is_told_and_read_all_the_same(tmp_path: Path) -> None:
+    folder = write(tmp_path / "book", SOUND | {BOOK: f"language: fr\n{SOUND[BOOK]}"})
+    result = CliRunner().invoke(main, ["proof", str(folder)])
+    said = plain(result.output)
+    assert result.exit_code == 0, said
+    assert "book.yaml:1:11: warning: the book's own words" in said
+    assert 'are not there in "fr" yet' in said
+    assert "there are words in en and es." in said
+    (folder / BOOK).write_text(f"language: es-MX\n{SOUND[BOOK]}", encoding="utf-8")
+    assert "Nothing to mend." in CliRunner().invoke(main, ["proof", str(folder)]).output
+
+
 def test_every_mistake_at_once_is_shown_at_once(tmp_path: Path) -> None:
     names = ("misspelt store", "bad date", "unknown unit of water", "bad altitude", "bad weighing")
     rows = [MISTAKES[name] for name in names]

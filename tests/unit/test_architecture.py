@@ -10,11 +10,12 @@ import pytest
 import cookbook_build
 
 PACKAGE = Path(cookbook_build.__file__).parent
-LEAVES = {"findings", "measures", "foods"}
+LEAVES = {"findings", "measures", "foods", "words"}
 MAY_IMPORT = {
     "findings": set(),
-    "measures": {"findings"},
+    "measures": {"findings", "words"},
     "foods": set(),
+    "words": set(),
     "manuscript": LEAVES,
     "kitchen": set(),
     "preserving": set(),
