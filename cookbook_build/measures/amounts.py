@@ -12,7 +12,15 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.measures.numbers import VULGAR, NumberError, read_range
-from cookbook_build.measures.units import PIECE, SYSTEMS, Unit, nearest_unit, unit_at
+from cookbook_build.measures.units import (
+    PIECE,
+    SYSTEMS,
+    Unit,
+    nearest_unit,
+    unit_at,
+    unit_name,
+)
+from cookbook_build.words import _, numeral
 
 if TYPE_CHECKING:
     from cookbook_build.measures.units import Kind, Measures
@@ -74,7 +82,9 @@ class Amount:
         return Amount(terms, self.to_taste)
 
     def __str__(self) -> str:
-        return "to taste" if self.to_taste else " + ".join(_term_text(term) for term in self.terms)
+        if self.to_taste:
+            return _("to taste")
+        return " + ".join(_term_text(term) for term in self.terms)
 
 
 def read_amount(text: str, start: int = 0) -> tuple[Amount, int] | None:
@@ -168,7 +178,7 @@ def number_text(value: Fraction) -> str:
         return f"{whole or ''}{_GLYPHS[part]}"
     for places in range(1, 4):
         if value * 10**places % 1 == 0:
-            return f"{float(value):.{places}f}"
+            return numeral(f"{float(value):.{places}f}")
     return f"{whole} {part}" if whole else str(part)
 
 
@@ -202,8 +212,4 @@ def _term_text(term: Term) -> str:
         number += f"–{number_text(term.high)}"
     if term.unit is PIECE:
         return number
-    several = term.high > 1 and term.unit.name in {"cup", "pint", "quart", "dash"}
-    plural = {"dash": "dashes"}.get(term.unit.name, f"{term.unit.name}s")
-    if term.unit.name == "pinch" and term.high > 1:
-        return f"{number}\N{NO-BREAK SPACE}pinches"
-    return f"{number}\N{NO-BREAK SPACE}{plural if several else term.unit.name}"
+    return f"{number}\N{NO-BREAK SPACE}{unit_name(term.unit.name, several=term.high > 1)}"

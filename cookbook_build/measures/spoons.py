@@ -16,7 +16,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from cookbook_build.measures.amounts import number_text
-from cookbook_build.measures.units import SYSTEMS
+from cookbook_build.measures.units import SYSTEMS, unit_name
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -44,7 +45,7 @@ class Spoons:
     ml: Fraction
 
     def __str__(self) -> str:
-        return " + ".join(_part_text(number, unit) for number, unit in self.parts) or "none"
+        return " + ".join(_part_text(number, unit) for number, unit in self.parts) or _("none")
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,5 +235,4 @@ def _worth(rung: _Rung) -> float:
 
 
 def _part_text(number: Fraction, unit: str) -> str:
-    name = "cups" if unit == "cup" and number > 1 else unit
-    return f"{number_text(number)}\N{NO-BREAK SPACE}{name}"
+    return f"{number_text(number)}\N{NO-BREAK SPACE}{unit_name(unit, several=number > 1)}"

@@ -19,9 +19,10 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Final, Literal
 
 from cookbook_build.findings import nearest
+from cookbook_build.words import npgettext
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
 Kind = Literal["volume", "weight", "count"]
 System = Literal["us-cups", "metric-cups", "label-cups"]
@@ -59,6 +60,22 @@ UNITS: Final = (
     Unit("lb", "weight", ("lb", "lbs", "pound", "pounds")),
     Unit("piece", "count", ()),
 )
+_SHOWN: Final[Mapping[str, Callable[[int], str]]] = MappingProxyType(
+    {
+        "cup": lambda n: npgettext("unit", "cup", "cups", n),
+        "tbsp": lambda n: npgettext("unit", "tbsp", "tbsp", n),
+        "tsp": lambda n: npgettext("unit", "tsp", "tsp", n),
+        "fl oz": lambda n: npgettext("unit", "fl oz", "fl oz", n),
+        "pint": lambda n: npgettext("unit", "pint", "pints", n),
+        "quart": lambda n: npgettext("unit", "quart", "quarts", n),
+        "pinch": lambda n: npgettext("unit", "pinch", "pinches", n),
+        "dash": lambda n: npgettext("unit", "dash", "dashes", n),
+        "oz": lambda n: npgettext("unit", "oz", "oz", n),
+        "lb": lambda n: npgettext("unit", "lb", "lb", n),
+    }
+)
+"""The units whose names are another word elsewhere; g, kg, mL, cL, dL and L are the same."""
+
 BY_NAME: Final = MappingProxyType({unit.name: unit for unit in UNITS})
 PIECE: Final = BY_NAME["piece"]
 
@@ -127,6 +144,11 @@ def unit_at(text: str, start: int) -> tuple[Unit, int] | None:
     name = _ONE_LETTER.get(written)
     unit = BY_NAME[name] if name else _BY_SPELLING.get(_normal(written))
     return (unit, match.end()) if unit else None
+
+
+def unit_name(name: str, *, several: bool) -> str:
+    """Return a unit as it is shown behind a number, in the language being spoken."""
+    return _SHOWN[name](2 if several else 1) if name in _SHOWN else name
 
 
 def nearest_unit(word: str) -> str | None:

@@ -18,6 +18,7 @@ from cookbook_build.kitchen.scaling import Component, ComponentWater, Tested, co
 from cookbook_build.kitchen.simmering import BoilOff, boil_off
 from cookbook_build.manuscript.agreement import RAW_METHODS
 from cookbook_build.planning.stores import HEAVIEST_MIX_G, ShelfStore, dry_mass, measures
+from cookbook_build.words import N_
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.recipes import ComponentText, Recipe
     from cookbook_build.manuscript.schema import KitKeys, TestedKeys
 
-MAIN: Final = "Main bowl"
+MAIN: Final = N_("Main bowl")
 FAR_PHI_SD: Final = 3.0
 USUAL_LUNCH_S: Final = 4 * 3600.0
 """Packed at eight, eaten at noon; common practice, no source."""

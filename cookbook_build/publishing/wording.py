@@ -8,8 +8,14 @@ from typing import TYPE_CHECKING, Final
 
 from cookbook_build.measures.amounts import number_text
 from cookbook_build.measures.spoons import shown
+from cookbook_build.measures.units import unit_name
+from cookbook_build.planning.dishes import MAIN
+from cookbook_build.words import N_, _, listed, ngettext, numeral
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from cookbook_build.kitchen.conditions import Method
     from cookbook_build.manuscript.ingredients import Ingredient
     from cookbook_build.measures.amounts import Amount
     from cookbook_build.measures.units import Measures
@@ -18,74 +24,147 @@ NBSP: Final = "\N{NO-BREAK SPACE}"
 FOOT_M: Final = 0.3048
 
 METHOD_NAMES: Final = {
-    "kettle": "Kettle",
-    "microwave": "Microwave",
-    "stove": "Stove",
-    "jar": "Jar",
-    "cold": "Cold soak",
+    "kettle": N_("Kettle"),
+    "microwave": N_("Microwave"),
+    "stove": N_("Stove"),
+    "jar": N_("Jar"),
+    "cold": N_("Cold soak"),
+}
+METHODS_WITHIN: Final = {
+    "kettle": N_("kettle"),
+    "microwave": N_("microwave"),
+    "stove": N_("stove"),
+    "jar": N_("jar"),
+    "cold": N_("cold soak"),
 }
 METHOD_LINES: Final = {
-    "kettle": "Boiling water into a bowl; cover it.",
-    "microwave": "Water and mix in a bowl; heat to the boil, then cover and rest.",
-    "stove": "Water and mix into a pot; bring to the boil, then simmer with the lid on.",
-    "jar": "Preheat the jar with boiling water, empty it, then mix, pour and close.",
-    "cold": "Cold drinking water. The time is that of a soak on the table; chilled it is longer.",
+    "kettle": N_("Boiling water into a bowl; cover it."),
+    "microwave": N_("Water and mix in a bowl; heat to the boil, then cover and rest."),
+    "stove": N_("Water and mix into a pot; bring to the boil, then simmer with the lid on."),
+    "jar": N_("Preheat the jar with boiling water, empty it, then mix, pour and close."),
+    "cold": N_(
+        "Cold drinking water. The time is that of a soak on the table; chilled it is longer."
+    ),
 }
 FUEL_WORDS: Final = {
-    "gas canister": "canister gas",
-    "alcohol": "alcohol",
-    "white gas": "white gas",
+    "gas canister": N_("canister gas"),
+    "alcohol": N_("alcohol"),
+    "white gas": N_("white gas"),
 }
 REST_WORDS: Final = {
-    "kettle": "Rest",
-    "microwave": "Rest",
-    "stove": "Simmer",
-    "jar": "Rest",
-    "cold": "Soak",
+    "kettle": N_("Rest"),
+    "microwave": N_("Rest"),
+    "stove": N_("Simmer"),
+    "jar": N_("Rest"),
+    "cold": N_("Soak"),
 }
 DRIED_NAMES: Final = {
-    "freeze": "freeze-dried",
-    "air": "air-dried",
-    "bought": "bought dry",
-    "fresh": "fresh",
+    "freeze": N_("freeze-dried"),
+    "air": N_("air-dried"),
+    "bought": N_("bought dry"),
+    "fresh": N_("fresh"),
 }
+COUNTED: Final[dict[str, Callable[[float], str]]] = {
+    "day": lambda n: ngettext("{n} day", "{n} days", n),
+    "load": lambda n: ngettext("{n} load", "{n} loads", n),
+    "lot": lambda n: ngettext("{n} lot", "{n} lots", n),
+    "meal": lambda n: ngettext("{n} meal", "{n} meals", n),
+    "month": lambda n: ngettext("{n} month", "{n} months", n),
+    "serving": lambda n: ngettext("{n} serving", "{n} servings", n),
+    "test": lambda n: ngettext("{n} test", "{n} tests", n),
+    "tray": lambda n: ngettext("{n} tray", "{n} trays", n),
+    "trial": lambda n: ngettext("{n} trial", "{n} trials", n),
+    "weighing": lambda n: ngettext("{n} weighing", "{n} weighings", n),
+}
+"""What the book counts; anything else that is counted is an author's own word."""
+
+
+def method_name(method: Method) -> str:
+    """Return a way to make a dish ready as a heading has it: `Cold soak`."""
+    return _(METHOD_NAMES[method])
+
+
+def method_within(method: Method) -> str:
+    """Return a way to make a dish ready as it stands within a line: `cold soak`."""
+    return _(METHODS_WITHIN[method])
+
+
+def method_line(method: Method) -> str:
+    """Return what one does by a method, in a line."""
+    return _(METHOD_LINES[method])
+
+
+def rest_word(method: Method) -> str:
+    """Return what a dish does once it has its water: `Rest`, `Simmer`, `Soak`."""
+    return _(REST_WORDS[method])
+
+
+def fuel_word(fuel: str) -> str:
+    """Return a fuel as it stands within a line: `canister gas`."""
+    return _(FUEL_WORDS[fuel])
+
+
+def dried_name(dried: str) -> str:
+    """Return how a store came dry, within a line: `freeze-dried`."""
+    return _(DRIED_NAMES[dried])
+
+
+def part_title(name: str) -> str:
+    """Return a component's name: the author's own, or the book's word for the only one."""
+    return _(name) if name == MAIN else name
+
+
+def part_within(name: str) -> str:
+    """Return a component's name as it stands within a line."""
+    return part_title(name).lower()
 
 
 def number_of(count: float, what: str) -> str:
-    """Return a number of things: `1 serving`, `3 trials`."""
-    plural = what if count == 1 or what.endswith("s") else f"{what}s"
-    return f"{count:g} {plural}"
+    """Return a number of things: `1 serving`, `3 trials`, or of an author's own word."""
+    if what in COUNTED:
+        words = COUNTED[what](count)
+    elif what.endswith("s"):
+        words = "{n} {what}"
+    else:
+        words = ngettext("{n} {what}", "{n} {what}s", count)
+    return words.format(n=numeral(f"{count:g}"), what=what)
 
 
 def tally_words(trials: int, tests: int, left_out: int = 0) -> str:
     """Return what stands behind a number: `3 trials and 1 test, 1 left out`."""
     kinds = ((trials, "trial"), (tests, "test"))
-    counted = " and ".join(number_of(count, what) for count, what in kinds if count)
-    return (counted or "no trial") + (f", {left_out} left out" if left_out else "")
+    counted = listed([number_of(count, what) for count, what in kinds if count]) or _("no trial")
+    if not left_out:
+        return counted
+    return ngettext("{counted}, {n} left out", "{counted}, {n} left out", left_out).format(
+        counted=counted, n=left_out
+    )
 
 
 def grams(value: float) -> str:
     """Return a weight: `4.2 g`, `45 g`, `1.25 kg`."""
     if value >= 999.5:
-        return f"{round(value / 1000, 2):g}{NBSP}kg"
+        return f"{numeral(f'{round(value / 1000, 2):g}')}{NBSP}kg"
     return f"{_rounded(value)}{NBSP}g"
 
 
 def millilitres(value: float) -> str:
     """Return a volume: `192 mL`, `12.4 L`."""
     if value >= 9999.5:
-        return f"{value / 1000:.1f}{NBSP}L"
+        return f"{numeral(f'{value / 1000:.1f}')}{NBSP}L"
     return f"{round(value)}{NBSP}mL"
 
 
 def give_or_take(sd_ml: float) -> str:
     """Return a band in words: `give or take 12 mL`."""
-    return f"give or take {millilitres(sd_ml) if sd_ml >= 0.5 else f'less than 1{NBSP}mL'}"
+    if sd_ml < 0.5:
+        return _("give or take less than {volume}").format(volume=millilitres(1.0))
+    return _("give or take {volume}").format(volume=millilitres(sd_ml))
 
 
 def back_words(hold_back_ml: float) -> str:
     """Return how to add what was kept back: by the teaspoon, of a big pot by the splash."""
-    return "a teaspoon at a time" if hold_back_ml < 60 else "a splash at a time"
+    return _("a teaspoon at a time") if hold_back_ml < 60 else _("a splash at a time")
 
 
 def minutes(value_s: float) -> str:
@@ -129,12 +208,15 @@ def hours_down(value_s: float) -> float:
 
 def hot_words(hot_until_s: float) -> str:
     """Return when a dish falls below the hot line: `after 35 min`, or `from the start`."""
-    return f"after {until(hot_until_s)}" if hot_until_s >= 60 else "from the start"
+    if hot_until_s < 60:
+        return _("from the start")
+    return _("after {time}").format(time=until(hot_until_s))
 
 
 def rate(value_g_per_s: float) -> str:
     """Return how fast steam leaves: `3 mL a minute`."""
-    return f"{_rounded(60 * value_g_per_s)}{NBSP}mL a minute"
+    volume = f"{_rounded(60 * value_g_per_s)}{NBSP}mL"
+    return _("{volume} a minute").format(volume=volume)
 
 
 def watts(value: float) -> str:
@@ -150,7 +232,8 @@ def grams_up(value: float) -> str:
 def altitude_words(value_m: float, altitudes: str) -> str:
     """Return an altitude in `metres` or `feet`, as the book writes them."""
     if altitudes == "feet":
-        return f"{round(value_m / FOOT_M):,}{NBSP}ft".replace(",", NBSP)
+        feet = f"{round(value_m / FOOT_M):,}".replace(",", NBSP)
+        return _("{feet}\N{NO-BREAK SPACE}ft").format(feet=feet)
     return metres(value_m)
 
 
@@ -178,7 +261,7 @@ def file_size(value_bytes: int) -> str:
     """Return how large a file is, rounded up: `412 kB`, `1.3 MB`."""
     kilobytes = -(-value_bytes // 1000)
     if kilobytes >= 1000:
-        return f"{math.ceil(value_bytes / 1e5) / 10:.1f}{NBSP}MB"
+        return f"{numeral(f'{math.ceil(value_bytes / 1e5) / 10:.1f}')}{NBSP}MB"
     return f"{kilobytes}{NBSP}kB"
 
 
@@ -186,7 +269,7 @@ def amount_text(line: Ingredient, factor: Fraction, measures: Measures) -> str:
     """Return how much of an ingredient a serving size takes, as a cook measures it."""
     amount = line.amount if line.per_pot else line.amount.times(factor)
     if amount.to_taste or not amount.terms:
-        return "to taste"
+        return _("to taste")
     if amount.kind == "count":
         count = amount.count()
         size = f"{NBSP}{line.size}" if line.size else ""
@@ -204,7 +287,10 @@ def written_amount(amount: Amount) -> str:
     """Return an amount as it was written; a weight with a decimal point: `1.8 kg`."""
     if amount.kind != "weight" or any(term.low != term.high for term in amount.terms):
         return str(amount)
-    return " + ".join(f"{float(term.low):g}{NBSP}{term.unit.name}" for term in amount.terms)
+    return " + ".join(
+        f"{numeral(f'{float(term.low):g}')}{NBSP}{unit_name(term.unit.name, several=term.low > 1)}"
+        for term in amount.terms
+    )
 
 
 def rounds_up(line: Ingredient, factor: Fraction) -> bool:
@@ -215,4 +301,4 @@ def rounds_up(line: Ingredient, factor: Fraction) -> bool:
 def _rounded(value: float) -> str:
     if value >= 10:
         return f"{value:.0f}"
-    return f"{value:.1f}".removesuffix(".0")
+    return numeral(f"{value:.1f}".removesuffix(".0"))
