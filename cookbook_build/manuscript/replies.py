@@ -20,6 +20,7 @@ from cookbook_build.manuscript.reply_blocks import (
     group,
     read_blocks,
 )
+from cookbook_build.manuscript.reply_languages import unaccented, ways
 from cookbook_build.manuscript.reply_words import plainly
 from cookbook_build.manuscript.schema import PouredKeys, ReplyKeys, TrialKeys
 from cookbook_build.manuscript.source import read_source
@@ -249,13 +250,17 @@ def _component(
     block: Block, pour: Pour, recipe: Recipe, findings: Findings
 ) -> ComponentText | None:
     """Return the component that water was poured on."""
-    named = {(part.name or MAIN_PART).casefold(): part for part in recipe.components}
+    named = {
+        name: part
+        for part in recipe.components
+        for name in ([unaccented(part.name)] if part.name else ways(MAIN_PART))
+    }
     names = [part.name or MAIN_PART for part in recipe.components]
     written = pour.part[1].text if pour.part else ""
     if not written and len(names) == 1:
         return recipe.components[0]
-    if written.casefold() in named:
-        return named[written.casefold()]
+    if unaccented(written) in named:
+        return named[unaccented(written)]
     if not written:
         findings.warning(
             pour.part[0].place if pour.part else block.place,

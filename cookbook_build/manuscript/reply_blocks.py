@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import nearest
 from cookbook_build.manuscript.nodes import Keys, Scalar
+from cookbook_build.manuscript.reply_languages import either, meanings, pattern, unaccented
+from cookbook_build.words import N_, everywhere
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -22,25 +24,28 @@ if TYPE_CHECKING:
     from cookbook_build.findings import Findings, Place
     from cookbook_build.manuscript.source import Source
 
-MAIN_PART: Final = "Main bowl"
+MAIN_PART: Final = N_("Main bowl")
 """What a page calls the component that has no name of its own, where there are several."""
 
 HINTS: Final[Mapping[str, str]] = MappingProxyType(
     {
-        "Recipe": "",
-        "Date": "(such as 2026-07-14)",
-        "Method": "(kettle, microwave, stove, jar or cold)",
-        "Servings": "(such as 2)",
-        "Part": "",
-        "Water poured": "(in all, such as 1 cup + 2 tbsp)",
-        "Water added": "(if too thick, such as 1 tbsp)",
-        "It was": "(right, too thick or too thin)",
-        "Altitude": "(such as 450 m or 1500 ft)",
-        "Note": "(what else we should know)",
-        "Name": "(to be printed with it)",
+        N_("Recipe"): "",
+        N_("Date"): N_("(such as 2026-07-14)"),
+        N_("Method"): N_("(kettle, microwave, stove, jar or cold)"),
+        N_("Servings"): N_("(such as 2)"),
+        N_("Part"): "",
+        N_("Water poured"): N_("(in all, such as 1 cup + 2 tbsp)"),
+        N_("Water added"): N_("(if too thick, such as 1 tbsp)"),
+        N_("It was"): N_("(right, too thick or too thin)"),
+        N_("Altitude"): N_("(such as 450 m or 1500 ft)"),
+        N_("Note"): N_("(what else we should know)"),
+        N_("Name"): N_("(to be printed with it)"),
     }
 )
-"""The keys of a block in their order, each with the hint that stands there until it is filled."""
+"""The keys of a block in their order, each with the hint that stands there until it is filled.
+
+Pages show both in the language of the book; here they are named by their English.
+"""
 
 PREFILLED: Final = ("Recipe", "Method", "Servings", "Part")
 OF_A_PART: Final = ("Water poured", "Water added", "It was")
@@ -56,7 +61,7 @@ _DEBRIS: Final = re.compile(
     re.IGNORECASE,
 )
 """What a letter's own marks leave behind when it is saved as text: blanks and line ends."""
-_GOES_ON: Final = re.compile(rf"[{_BLANK}]*(?:[+&]|plus\b|and\b)", re.IGNORECASE)
+_PLUS: Final = N_("plus|and")
 _WORDS: Final = r"[^\W\d_]+(?:[ \u00a0]+[^\W\d_]+){0,2}"
 _KEY: Final = re.compile(
     rf"(?:(?P<bold>\*{{1,2}})(?P<strong>{_WORDS})(?:\s*[:：]\s*(?P=bold)|(?P=bold)\s*[:：])"
@@ -68,14 +73,35 @@ _CLOSE: Final = re.compile(
     r"|references|user-agent|list-[a-z-]+|dkim-signature|x-[a-z-]+):.*",
     re.IGNORECASE,
 )
-_HEADER: Final = re.compile(r"(?:from|to|cc|sent|subject|reply-to|date):\s*\S.*", re.IGNORECASE)
-_BY_WORD: Final = {key.casefold(): key for key in HINTS}
+_HEADERS: Final = N_("from|to|cc|sent|subject|reply-to|date")
 _A_NAME: Final = re.compile(r"[^\W\d_]+(?:[ '-][^\W\d_]+)?")
-_SEEMS: Final = re.compile(r"\bwater\s+poured\b|^\W*recipe\s*[-=–—]", re.IGNORECASE)
 _CODED: Final = re.compile(r"[A-Za-z0-9+/]{60,}={0,2}")
-_NO_COLON: Final = re.compile(
-    r"(?:date|method|servings|water\s+poured|water\s+added|it\s+was)(?=\s)", re.IGNORECASE
-)
+_KEYS_THAT_NEED_A_COLON: Final = (*_NEEDED, "Water added")
+
+
+@dataclass(frozen=True, slots=True)
+class _Language:
+    """How the lines of a letter are told apart, in the words of every language."""
+
+    key_of: Mapping[str, str]
+    seems: re.Pattern[str]  # a form that is not written as one
+    goes_on: re.Pattern[str]
+    header: re.Pattern[str]
+    no_colon: re.Pattern[str]
+
+
+@functools.cache
+def _language() -> _Language:
+    keys = either(*_KEYS_THAT_NEED_A_COLON)
+    return _Language(
+        meanings(HINTS),
+        re.compile(
+            rf"\b(?:{either('Water poured')})\b|^\W*(?:{either('Recipe')})\s*[-=–—]", re.IGNORECASE
+        ),
+        re.compile(rf"[{_BLANK}]*(?:[+&]|(?:{either(_PLUS)})\b)", re.IGNORECASE),
+        re.compile(rf"(?:{either(_HEADERS)}):\s*\S.*", re.IGNORECASE),
+        re.compile(rf"(?:{keys})(?=\s)", re.IGNORECASE),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +190,8 @@ def read_blocks(source: Source, findings: Findings) -> list[Block]:
 
 def _check_unread(source: Source, lines: Sequence[Line], findings: Findings) -> None:
     """Report what seems to be a reply in a form that is not read, each kind once."""
-    seems = [line for line in lines if _SEEMS.search(line.value if line.key else line.text)]
+    seen = _language().seems
+    seems = [line for line in lines if seen.search(line.value if line.key else line.text)]
     if seems:
         findings.warning(
             _place(source, seems[0]),
@@ -190,14 +217,15 @@ def _line(source: Source, at: int) -> Line:
     match = _KEY.fullmatch(text)
     if not match:
         return Line(at + 1, depth, start, text, soft=soft)
-    word = " ".join((match["key"] or match["strong"]).casefold().split())
+    word = unaccented(match["key"] or match["strong"])
+    key = _language().key_of.get(word)
     return Line(
         at + 1,
         depth,
         start,
         text,
-        key=_BY_WORD.get(word),
-        near=None if word in _BY_WORD else _near_key(word),
+        key=key,
+        near=None if key else _near_key(word),
         value=match["value"],
         value_start=start + match.start("value"),
         soft=soft,
@@ -206,13 +234,17 @@ def _line(source: Source, at: int) -> Line:
 
 @functools.lru_cache(maxsize=4096)
 def _near_key(word: str) -> str | None:
-    return nearest(word, HINTS, likeness=0.75) if len(word) < 20 else None
+    if len(word) >= 20:
+        return None
+    key_of = _language().key_of
+    near = nearest(word, HINTS, likeness=0.75) or nearest(word, key_of, likeness=0.75)
+    return key_of[near.casefold()] if near else None
 
 
 def _begins(lines: Sequence[Line], at: int) -> bool:
     """Whether a block begins here; a misspelt `Recipe` begins one where a key follows it."""
     line = lines[at]
-    if _SEEMS.search(line.value):  # a whole form on one line
+    if _language().seems.search(line.value):  # a whole form on one line
         return False
     after = next((other for other in lines[at + 1 : at + 3] if other.text), None)
     return line.key == "Recipe" or (line.near == "Recipe" and after is not None and bool(after.key))
@@ -223,13 +255,14 @@ def _closes(lines: Sequence[Line], at: int) -> bool:
     text = lines[at].text
     if _CLOSE.fullmatch(text):
         return True
-    if not _HEADER.fullmatch(text):
+    is_header = _language().header.fullmatch
+    if not is_header(text):
         return False
-    after = lines[at + 1].text if at + 1 < len(lines) else ""
+    after = lines[at + 1] if at + 1 < len(lines) else None
     known = lines[at].key is not None  # a date is a key of ours, unless other headers follow it
-    headed = bool(_HEADER.fullmatch(after)) and not after.casefold().startswith("date:")
+    headed = after is not None and bool(is_header(after.text)) and after.key != "Date"
     before = "" if known or not at else lines[at - 1].text
-    return headed or (not known and ("@" in text or bool(_HEADER.fullmatch(before))))
+    return headed or (not known and ("@" in text or bool(is_header(before))))
 
 
 def _block(source: Source, lines: list[Line], findings: Findings) -> Block:
@@ -283,7 +316,7 @@ def _answers(line: Line, rest: Sequence[Line]) -> bool:
 def _goes_on(value: str, after: str) -> bool:
     """Whether a value was cut by a line's end: inside a bracket, or before or after a plus."""
     cut = value.count("(") > value.count(")") or value.rstrip(_BLANK).endswith("+")
-    return cut or (bool(value) and bool(_GOES_ON.match(after)))
+    return cut or (bool(value) and bool(_language().goes_on.match(after)))
 
 
 def _enter(block: Block, line: Line, lines: list[Line], findings: Findings) -> None:
@@ -358,8 +391,8 @@ def _without_hint(key: str, text: str) -> tuple[int, str]:
 
 @functools.cache
 def _hint(key: str) -> re.Pattern[str] | None:
-    words = HINTS.get(key, "").split()
-    return re.compile(r"\s+".join(map(re.escape, words)), re.IGNORECASE) if words else None
+    hint = HINTS.get(key)
+    return re.compile("|".join(map(pattern, everywhere(hint))), re.IGNORECASE) if hint else None
 
 
 def _stray(block: Block, line: Line, before: Line, findings: Findings) -> None:
@@ -369,8 +402,8 @@ def _stray(block: Block, line: Line, before: Line, findings: Findings) -> None:
     is an answer to that; so the trial waits until it is mended.
     """
     place = _place(block.source, line)
-    found = _NO_COLON.match(line.text)
-    key = _BY_WORD[" ".join(found.group().casefold().split())] if found else ""
+    found = _language().no_colon.match(line.text)
+    key = _language().key_of[unaccented(found.group())] if found else ""
     held = block.pours[-1].entries if key in OF_A_PART else block.entries
     block.stray.append(place)
     if found and key not in held:

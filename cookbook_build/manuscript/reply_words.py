@@ -1,60 +1,116 @@
 """Words of readers: `a bit too thick`, `on the camp stove`, `14 July 2026`, `about 1 cup of water`.
 
 A form is filled in by hand at a table. What is plainly meant is put into the words of the schema;
-what is not is left as it was written, and becomes a finding there.
+what is not is left as it was written, and becomes a finding there. The ways to say a thing are
+texts of the catalogue, divided by `|`, and are read in every language.
 """
 
 from __future__ import annotations
 
 import datetime as dt
+import functools
 import html
 import re
 from contextlib import suppress
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.manuscript.reply_languages import either, unaccented, ways
+from cookbook_build.words import N_, everywhere
+
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Collection, Mapping
 
     from cookbook_build.manuscript.nodes import Scalar
     from cookbook_build.manuscript.reply_blocks import Entries
 
-_NOTHING: Final = {"none", "nothing", "no", "0", "-", "–", "—", "n/a", "?", "unknown", "nil"}
+_NOTHING: Final = N_("none|nothing|no|0|-|–|—|n/a|?|unknown|nil")
 _OPTIONAL: Final = ("Water added", "Altitude", "Note")
-_WATER: Final = re.compile(
-    r"(?:(?:about|around|roughly|approx\.?|ca\.?)\s+|[~≈]\s*)?(?P<bare>.*?)"
-    r"(?:\s+(?:of\s+)?(?:(?:boiling|boiled|hot|warm|cold)\s+)?water)?[.!]?",
-    re.IGNORECASE,
-)
-_SERVINGS: Final = re.compile(
-    r"(?:for\s+)?(?P<bare>\S+)(?:\s+(?:servings?|portions?|people|persons?|of us))?[.!]?",
-    re.IGNORECASE,
-)
-_NUMBERS: Final = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-_WITH: Final = re.compile(r"(?:on|in|with|by|from)\s+(?:(?:the|a|an|my|our)\s+)?")
+_ABOUT: Final = N_("about|around|roughly|approx|approx.|ca|ca.")
+_OF: Final = N_("of|of the")
+_WATERS: Final = N_("water|boiling water|boiled water|hot water|warm water|cold water")
+_FOR: Final = N_("for|served")
+_SERVED: Final = N_("serving|servings|portion|portions|people|person|persons|of us")
+_NUMBERS: Final = N_("one|two|three|four|five|six|seven|eight|nine|ten")
+_WITH: Final = N_("on|in|with|by|from")
+_THE: Final = N_("the|a|an|my|our")
 _METHODS: Final = {
-    "kettle": "kettle|bowl|boiling water|boiled water|hot water|boiled water in a bowl|"
-    "boiling water in a bowl|boiling water into a bowl|kettle and bowl|bowl and kettle",
-    "microwave": "microwave|microwave oven",
-    "stove": "stove|camp stove|camping stove|gas stove|stove top|stovetop|hob|burner|pot|"
-    "pot on a burner|pot on the stove|pot on a stove",
-    "jar": "jar|insulated jar|insulated food jar|food jar",
-    "cold": "cold|cold soak|cold soaked|soaked cold|cold water|soaked in cold water",
+    "kettle": N_(
+        "kettle|bowl|boiling water|boiled water|hot water|boiled water in a bowl|"
+        "boiling water in a bowl|boiling water into a bowl|kettle and bowl|bowl and kettle"
+    ),
+    "microwave": N_("microwave|microwave oven"),
+    "stove": N_(
+        "stove|camp stove|camping stove|gas stove|stove top|stovetop|hob|burner|pot|"
+        "pot on a burner|pot on the stove|pot on a stove"
+    ),
+    "jar": N_("jar|insulated jar|insulated food jar|food jar"),
+    "cold": N_("cold|cold soak|cold soaked|soaked cold|cold water|soaked in cold water"),
 }
-_METHOD_OF: Final = {word: method for method, ws in _METHODS.items() for word in ws.split("|")}
-_VERDICT: Final = re.compile(
-    r"(?:it was )?(?:(?:a (?:little|bit|touch)|slightly|rather|much|far|way) )?(?:too )?"
-    r"(?:(?P<thick>thick|stiff|dry)|(?P<thin>thin|runny|watery|wet))"
+_IT_WAS: Final = N_("it was|it came out")
+_A_BIT: Final = N_("a little|a bit|a touch|slightly|rather|much|far|way")
+_TOO: Final = N_("too|over")
+_THICK: Final = N_("thick|stiff|dry")
+_THIN: Final = N_("thin|runny|watery|wet")
+_RIGHT: Final = N_("right|just right|about right|perfect")
+_SEA_LEVEL: Final = N_("sea level|at sea level")
+_MONTHS: Final = N_(
+    "january|february|march|april|may|june|july|august|september|october|november|december"
 )
-_RIGHT: Final = {"right", "just right", "about right", "perfect"}
-_MONTHS: Final = (
-    "january february march april may june july august september october november december"
-)
-_DAY: Final = re.compile(
-    r"(?:[a-z]{3,9}[.,]?\s+)?(?:(?P<day>\d{1,2})(?:st|nd|rd|th|\.)?\s+(?:of\s+)?"
-    r"(?P<month>[a-z]{3,9})\.?,?"
-    r"|(?P<month_first>[a-z]{3,9})\.?\s+(?P<second>\d{1,2})(?:st|nd|rd|th)?,?)\s+(?P<year>\d{4})",
-    re.IGNORECASE,
-)
+
+
+@dataclass(frozen=True, slots=True)
+class _Language:
+    """What readers write, in every language."""
+
+    nothing: Collection[str]
+    water: re.Pattern[str]
+    servings: re.Pattern[str]
+    number: Mapping[str, int]
+    with_what: re.Pattern[str]
+    method: Mapping[str, str]
+    verdict: re.Pattern[str]
+    day: re.Pattern[str]
+    months: Collection[tuple[str, ...]]
+
+
+@functools.cache
+def _language() -> _Language:
+    word = r"[^\W\d_]{3,12}"
+    return _Language(
+        nothing=ways(_NOTHING),
+        water=re.compile(
+            rf"(?:(?:{either(_ABOUT)})\s+|[~≈]\s*)?(?P<bare>.*?)"
+            rf"(?:\s+(?:(?:{either(_OF)})\s+)?(?:{either(_WATERS)}))?[.!]?",
+            re.IGNORECASE,
+        ),
+        servings=re.compile(
+            rf"(?:(?:{either(_FOR)})\s+)?(?P<bare>\S+)(?:\s+(?:{either(_SERVED)}))?[.!]?",
+            re.IGNORECASE,
+        ),
+        number={said: at for names in _in_order(_NUMBERS) for at, said in enumerate(names, 1)},
+        with_what=re.compile(rf"(?:{either(_WITH)})\s+(?:(?:{either(_THE)})\s+)?"),
+        method={said: method for method, text in _METHODS.items() for said in ways(text)},
+        verdict=re.compile(
+            rf"(?:(?:{either(_IT_WAS)}) )?(?:(?:(?:{either(_A_BIT)}) )?(?:(?:{either(_TOO)}) )?"
+            rf"(?:(?P<thick>{either(_THICK)})|(?P<thin>{either(_THIN)}))|(?P<right>{either(_RIGHT)}))"
+        ),
+        day=re.compile(
+            rf"(?:{word}[.,]?\s+)?(?:(?P<day>\d{{1,2}})(?:st|nd|rd|th|\.)?\s+"
+            rf"(?:(?:{either(_OF)})\s+)?(?P<month>{word})\.?,?"
+            rf"|(?P<month_first>{word})\.?\s+(?P<second>\d{{1,2}})(?:st|nd|rd|th)?,?)\s+"
+            rf"(?:(?:{either(_OF)})\s+)?(?P<year>\d{{4}})",
+            re.IGNORECASE,
+        ),
+        months=_in_order(_MONTHS),
+    )
+
+
+def _in_order(text: str) -> tuple[tuple[str, ...], ...]:
+    """Return the words of a text whose order counts, in every language."""
+    return tuple(tuple(map(unaccented, said.split("|"))) for said in everywhere(text))
+
+
 _DAY_IN_NUMBERS: Final = re.compile(r"(\d{1,2})([./-])(\d{1,2})\2(\d{4})\.?")
 _YEAR_FIRST: Final = re.compile(r"(\d{4})([./-])(\d{1,2})\2(\d{1,2})\.?")
 _CODED: Final = re.compile(r"(?:=[0-9A-F]{2})+")
@@ -63,7 +119,7 @@ _CODED: Final = re.compile(r"(?:=[0-9A-F]{2})+")
 def plainly(entries: Entries) -> None:
     """Put each value into the words that the schema knows, where it is plain what is meant."""
     for key, (_, value) in entries.items():
-        if key in _OPTIONAL and value.text.casefold().rstrip(".") in _NOTHING:
+        if key in _OPTIONAL and unaccented(value.text).rstrip(".") in _language().nothing:
             value.text, value.plain = "", True
         elif key in _EVERYDAY and not value.is_empty:
             _EVERYDAY[key](value)
@@ -77,7 +133,7 @@ def _reword(value: Scalar, word: str | None) -> None:
 
 def _water(value: Scalar) -> None:
     """Narrow water to its amount: `about 1 cup of hot water`."""
-    found = _WATER.fullmatch(value.text)
+    found = _language().water.fullmatch(value.text)
     if found and found["bare"]:
         value.column += found.start("bare")
         value.text = found["bare"]
@@ -85,42 +141,47 @@ def _water(value: Scalar) -> None:
 
 
 def _servings(value: Scalar) -> None:
-    found = _SERVINGS.fullmatch(value.text)
-    bare = found["bare"] if found else value.text
-    word = bare.casefold()
-    _reword(value, str(_NUMBERS.index(word) + 1) if word in _NUMBERS else bare)
+    found = _language().servings.fullmatch(value.text)
+    count = found["bare"] if found else value.text
+    number = _language().number.get(unaccented(count))
+    _reword(value, str(number) if number else count)
 
 
 def _method(value: Scalar) -> None:
     word = _folded(value.text)
-    _reword(value, _METHOD_OF.get(word) or _METHOD_OF.get(_WITH.sub("", word, count=1)))
+    method, with_what = _language().method, _language().with_what
+    _reword(value, method.get(word) or method.get(with_what.sub("", word, count=1)))
 
 
 def _verdict(value: Scalar) -> None:
-    word = _folded(value.text)
-    found = _VERDICT.fullmatch(word)
-    if found:
-        _reword(value, "too thick" if found["thick"] else "too thin")
-    elif word.removeprefix("it was ") in _RIGHT:
+    found = _language().verdict.fullmatch(_folded(value.text))
+    if found and found["right"]:
         _reword(value, "right")
+    elif found:
+        _reword(value, "too thick" if found["thick"] else "too thin")
 
 
 def _altitude(value: Scalar) -> None:
-    _reword(value, "0 m" if _folded(value.text) in {"sea level", "at sea level"} else None)
+    _reword(value, "0 m" if _folded(value.text) in ways(_SEA_LEVEL) else None)
 
 
 def _date(value: Scalar) -> None:
     """Read a day whose month is written out, so that it can't be read two ways."""
-    found = _DAY.fullmatch(value.text)
+    found = _language().day.fullmatch(value.text)
     if not found:
         _reword(value, _told_apart(value.text))
         return
-    name = (found["month"] or found["month_first"]).casefold()
-    months = [at for at, month in enumerate(_MONTHS.split(), 1) if month.startswith(name)]
+    name = unaccented(found["month"] or found["month_first"])
+    months = {
+        at
+        for year in _language().months
+        for at, month in enumerate(year, 1)
+        if month.startswith(name)
+    }
     day = int(found["day"] or found["second"])
     with suppress(ValueError):
         if len(months) == 1:
-            _reword(value, dt.date(int(found["year"]), months[0], day).isoformat())
+            _reword(value, dt.date(int(found["year"]), months.pop(), day).isoformat())
 
 
 def _told_apart(text: str) -> str | None:
@@ -169,4 +230,4 @@ _EVERYDAY: Final[Mapping[str, Callable[[Scalar], None]]] = {
 
 
 def _folded(text: str) -> str:
-    return " ".join(text.casefold().replace("-", " ").rstrip(".!").split())
+    return unaccented(text.replace("-", " ").rstrip(".!"))

@@ -2,13 +2,30 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from cookbook_build.manuscript.reply_blocks import HINTS, OF_A_PART
 from cookbook_build.publishing.contact import letter
+from cookbook_build.words import N_, _
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
+
+    from cookbook_build.kitchen.conditions import Method
+
+METHOD_WORDS: Final[Mapping[Method, str]] = {
+    "kettle": N_("kettle"),
+    "microwave": N_("microwave"),
+    "stove": N_("stove"),
+    "jar": N_("jar"),
+    "cold": N_("cold"),
+}
+"""The methods as the hint of the form names them."""
+
+
+def method_words() -> dict[str, str]:
+    """Return the word of the form for each method."""
+    return {method: _(word) for method, word in METHOD_WORDS.items()}
 
 
 def reply_block(address: str, parts: Sequence[str]) -> str:
@@ -30,7 +47,7 @@ def _lines(known: Mapping[str, str], parts: Sequence[str]) -> Iterator[str]:
     for key, hint in HINTS.items():
         if key == "Part":
             for part in parts or ("",):
-                yield from [f"Part: {part}"] if part else []
-                yield from (f"{inner}: {HINTS[inner]}" for inner in OF_A_PART)
+                yield from [f"{_('Part')}: {part}"] if part else []
+                yield from (f"{_(inner)}: {_(HINTS[inner])}" for inner in OF_A_PART)
         elif key not in OF_A_PART:
-            yield f"{key}: {known.get(key, hint)}"
+            yield f"{_(key)}: {known[key] if key in known else _(hint)}"

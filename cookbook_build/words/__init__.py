@@ -7,7 +7,8 @@ beside this file (`es.po`), in plain text.
 filled after it was looked up, `_("Makes {amount}.").format(amount=...)`, so never an f-string;
 one that changes with a number is `ngettext("{n} serving", "{n} servings", n).format(n=n)`; one
 that means two things has a context, `pgettext("a verb", "Rest")`. `N_` marks what is looked up
-later, such as a constant of a module. `numeral` gives a written number its decimal mark, and
+later, such as a constant of a module; `everywhere` gives a text in all languages, to read what
+readers sent in theirs. `numeral` gives a written number its decimal mark, and
 `listed` joins with commas and "and".
 
 Nothing is looked up when a module is imported; only while `spoken` says which language.
@@ -18,6 +19,7 @@ from cookbook_build.words.speech import (
     N_,
     _,
     decimal_mark,
+    everywhere,
     listed,
     ngettext,
     npgettext,
@@ -30,6 +32,7 @@ __all__ = [
     "N_",
     "_",
     "decimal_mark",
+    "everywhere",
     "has_words",
     "languages",
     "listed",

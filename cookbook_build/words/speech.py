@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from typing import TYPE_CHECKING
 
-from cookbook_build.words.catalogues import ENGLISH, catalogue, mark_of
+from cookbook_build.words.catalogues import ENGLISH, catalogue, languages, mark_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -27,6 +27,11 @@ def spoken(tag: str) -> Iterator[None]:
 def _(text: str) -> str:
     """Return a text in the language being spoken."""
     return catalogue(_SPOKEN.get()).gettext(text)
+
+
+def everywhere(text: str) -> tuple[str, ...]:
+    """Return a text in each language that the program speaks, English first, each wording once."""
+    return tuple(dict.fromkeys(catalogue(tag).gettext(text) for tag in languages()))
 
 
 def N_(text: str) -> str:  # noqa: N802 - gettext's own name
