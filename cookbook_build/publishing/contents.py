@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from cookbook_build.publishing.desk import BASES, OTHER
 from cookbook_build.publishing.provisioning import summary
-from cookbook_build.publishing.wording import METHOD_NAMES
+from cookbook_build.publishing.wording import method_within
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Sequence
@@ -76,7 +77,7 @@ def sections(desk: Desk) -> Iterator[Section]:
         )
     rest = tuple(entry for entries in by_series.values() for entry in entries)
     yield Section(
-        OTHER if desk.book.book.series else "Recipes",
+        _(OTHER) if desk.book.book.series else _("Recipes"),
         desk.anchors[OTHER], "", numbered=False, image=None, entries=rest,
     )  # fmt: skip
     bases = tuple(
@@ -84,8 +85,8 @@ def sections(desk: Desk) -> Iterator[Section]:
         for base in desk.book.bases
         if base.address in desk.reckoning.pots
     )
-    about = "Cooked fresh at home, dried, and used by the recipes above."
-    yield Section(BASES, desk.anchors[BASES], about, numbered=False, image=None, entries=bases)
+    about = _("Cooked fresh at home, dried, and used by the recipes above.")
+    yield Section(_(BASES), desk.anchors[BASES], about, numbered=False, image=None, entries=bases)
 
 
 def _also(desk: Desk) -> Section:
@@ -95,35 +96,37 @@ def _also(desk: Desk) -> Section:
     ]
     pages = [Entry(page.keys.title, desk.page_of[page.address]) for page in desk.book.pages]
     larder = Entry(
-        "The larder",
+        _("The larder"),
         "larder.html",
-        blurb="Every store on the shelf, and what a cup of it weighs.",
+        blurb=_("Every store on the shelf, and what a cup of it weighs."),
     )
-    learned = Entry("What we learned", "learned.html", blurb="From every trial, for every recipe.")
-    cautions = Entry("Cautions", "cautions.html", blurb="What hot water does not do.")
+    learned = Entry(
+        _("What we learned"), "learned.html", blurb=_("From every trial, for every recipe.")
+    )
+    cautions = Entry(_("Cautions"), "cautions.html", blurb=_("What hot water does not do."))
     return Section(
-        "Also in this book", "also", "", numbered=False, image=None,
+        _("Also in this book"), "also", "", numbered=False, image=None,
         entries=(*lists, larder, learned, *pages, cautions),
     )  # fmt: skip
 
 
 def _entry(desk: Desk, dish: Dish) -> Entry:
     view, keys = desk.views[dish.recipe.address], dish.recipe.keys
-    ways = ", ".join(METHOD_NAMES[method].lower() for method in dish.methods)
+    ways = ", ".join(map(method_within, dish.methods))
     return Entry(
         keys.title,
         desk.page_of[dish.recipe.address],
         keys.part,
         keys.blurb or "",
         view.minutes,
-        f"{ways} only" if len(dish.methods) == 1 else ways,
+        _("{way} only").format(way=ways) if len(dish.methods) == 1 else ways,
     )
 
 
 def lists(desk: Desk) -> dict[str, Any]:
     """Return what the page of lists shows."""
     return {
-        "title": "Lists",
+        "title": _("Lists"),
         "lists": [
             {
                 "title": c.menu.keys.title,

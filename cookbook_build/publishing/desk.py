@@ -11,6 +11,7 @@ from cookbook_build.planning.cautions import raw_caution
 from cookbook_build.publishing.cautioning import CautionView, in_words
 from cookbook_build.publishing.prose import Linking
 from cookbook_build.publishing.views import DishView, dish_view
+from cookbook_build.words import N_
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -20,8 +21,8 @@ if TYPE_CHECKING:
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.pictures import Pictures
 
-OTHER = "Other recipes"
-BASES = "Bases"
+OTHER = N_("Other recipes")
+BASES = N_("Bases")
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,7 @@ from cookbook_build.publishing.provision_pages import provision_page
 from cookbook_build.publishing.recipe_pages import base_page, recipe_page
 from cookbook_build.publishing.web_head import web_head
 from cookbook_build.publishing.wording import celsius, percent
+from cookbook_build.words import N_, _
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -44,22 +45,27 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.pictures import Pictures
 
 SECTIONS: Final = (
-    ("Contents", "index.html"),
-    ("Larder", "larder.html"),
-    ("Lists", "lists.html"),
-    ("Cautions", "cautions.html"),
+    (N_("Contents"), "index.html"),
+    (N_("Larder"), "larder.html"),
+    (N_("Lists"), "lists.html"),
+    (N_("Cautions"), "cautions.html"),
 )
 COOK_TO_NAMES: Final[dict[RawKind, str]] = {
-    "poultry": "Poultry, whole or minced",
-    "minced meat": "Minced meat other than poultry",
-    "offal and game": "Offal and game",
-    "whole meat": "Whole cuts of meat, then rest them for 3 minutes",
-    "fish": "Fish",
-    "egg": "Egg",
-    "milk": "Milk",
-    "flour": "Flour",
+    "poultry": N_("Poultry, whole or minced"),
+    "minced meat": N_("Minced meat other than poultry"),
+    "offal and game": N_("Offal and game"),
+    "whole meat": N_("Whole cuts of meat, then rest them for 3 minutes"),
+    "fish": N_("Fish"),
+    "egg": N_("Egg"),
+    "milk": N_("Milk"),
+    "flour": N_("Flour"),
 }
-LOOKS: Final = (("device", "As the device"), ("day", "Day"), ("dark", "Dark"), ("red", "Red"))
+LOOKS: Final = (
+    ("device", N_("As the device")),
+    ("day", N_("Day")),
+    ("dark", N_("Dark")),
+    ("red", N_("Red")),
+)
 
 
 class Pages:
@@ -78,7 +84,7 @@ class Pages:
         self.feed = feed(self.desk)
 
     def __len__(self) -> int:
-        return sum(1 for _ in self.views())
+        return len(list(self.views()))
 
     @cached_property
     def labels(self) -> LabelBook:
@@ -129,8 +135,8 @@ class Pages:
             "book": self.desk.book.book,
             "up": "../" * name.count("/"),
             "here": name,
-            "sections": SECTIONS,
-            "looks": LOOKS,
+            "sections": [(_(word), href) for word, href in SECTIONS],
+            "looks": [(value, _(word)) for value, word in LOOKS],
             "newest": self.desk.newest,
             "store_pages": self.desk.store_pages,
             "credit": credit(self.desk.book.book),
@@ -159,9 +165,9 @@ def _free(desk: Desk, page: Page) -> dict[str, Any]:
 def cautions_page() -> dict[str, Any]:
     """Return what the page of cautions shows."""
     return {
-        "title": "Cautions",
+        "title": _("Cautions"),
         "cook_to": [
-            {"name": COOK_TO_NAMES[kind], "temperature": celsius(temp)}
+            {"name": _(COOK_TO_NAMES[kind]), "temperature": celsius(temp)}
             for kind, temp in COOK_TO_C.items()
         ],
         "hot_line": celsius(HOT_LINE_C),

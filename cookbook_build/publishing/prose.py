@@ -9,6 +9,7 @@ from markdown_it.renderer import RendererHTML
 from markupsafe import Markup, escape
 
 from cookbook_build.manuscript.body import link_address, markdown_options, picture_source
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -127,7 +128,7 @@ class _Renderer(RendererHTML):
     ) -> str:
         """Return a table that scrolls within itself on a narrow screen, named by its number."""
         number = sum(token.type == "table_open" for token in tokens[: idx + 1])
-        label = f"Table {number}"
+        label = escape(_("Table {number}").format(number=number))
         return f'<div class="wide-table" role="region" aria-label="{label}" tabindex="0"><table>\n'
 
     def table_close(

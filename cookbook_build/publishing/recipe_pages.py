@@ -15,8 +15,16 @@ from cookbook_build.publishing.keeping_views import keeping_view
 from cookbook_build.publishing.nourish_views import nourish_view, store_nourish_view
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.recipe_script import recipe_script
-from cookbook_build.publishing.reply_block import reply_block, reply_link
-from cookbook_build.publishing.wording import grams, millilitres, number_of, written_amount
+from cookbook_build.publishing.reply_block import method_words, reply_block, reply_link
+from cookbook_build.publishing.wording import (
+    grams,
+    method_within,
+    millilitres,
+    number_of,
+    part_title,
+    written_amount,
+)
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -44,6 +52,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "title": recipe.keys.title,
         "recipe": recipe,
         "view": view,
+        "method_words": {method: method_within(method) for method in dish.methods},
         "newest_trials": NEWEST_TRIALS,
         "image": _image(desk, recipe),
         "series": {"name": series, "anchor": desk.anchors.get(series, desk.anchors[OTHER])}
@@ -63,13 +72,13 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
     }
 
 
-def _reply(desk: Desk, dish: Dish) -> dict[str, str]:
+def _reply(desk: Desk, dish: Dish) -> dict[str, Any]:
     """Return the block that a reader sends back, and the letter that holds it."""
     recipe, contact = dish.recipe, desk.book.book.contact
-    parts = [part.name for part in dish.parts]
+    parts = [part_title(part.name) for part in dish.parts]
     block = reply_block(recipe.address, parts)
-    link = reply_link(contact, f"A trial of {recipe.keys.title}", block)
-    return {"block": block, "link": link, "contact": contact or ""}
+    link = reply_link(contact, _("A trial of {recipe}").format(recipe=recipe.keys.title), block)
+    return {"block": block, "link": link, "contact": contact or "", "methods": method_words()}
 
 
 def _optional_effects(desk: Desk, dish: Dish, view: DishView) -> Iterator[tuple[str, Markup]]:
@@ -124,7 +133,8 @@ def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
     if becomes and becomes.grams_per_cup and dried.dried_ml:
         form = f", {becomes.store.keys.form}" if becomes.store.keys.form else ""
         cups = friendly(dried.dried_ml, desk.book.book.measures)
-        note = f"{form}, {grams(becomes.grams_per_cup)} a cup: {cups}"
+        weighs = _("{weight} a cup: {cups}").format(weight=grams(becomes.grams_per_cup), cups=cups)
+        note = f"{form}, {weighs}"
     users = [d for store in stores for d in desk.reckoning.meals_using(store.name)]
     return {
         "title": base.keys.title,
@@ -133,8 +143,9 @@ def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
         "text": prose(base.body, desk.linking()),
         "facts": {
             "dried": grams(dried.dried_g),
-            "cooked": grams(pot.cooked_g)
-            + (", weighed" if pot.is_weighed else ", if nothing boils away"),
+            "cooked": (
+                _("{weight}, weighed") if pot.is_weighed else _("{weight}, if nothing boils away")
+            ).format(weight=grams(pot.cooked_g)),
             "removed": grams(dried.removed_g),
             "trays": number_of(dried.trays, "tray") if dried.trays else "",
             "loads": number_of(len(dried.plan.loads), "load") if dried.plan else "",

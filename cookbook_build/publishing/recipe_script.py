@@ -19,16 +19,32 @@ from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.nourish_views import ROWS
 from cookbook_build.publishing.steps import steps
 from cookbook_build.publishing.web_head import page_address, picture_address
-from cookbook_build.publishing.wording import DRIED_NAMES, grams, number_of, whole_minutes
+from cookbook_build.publishing.wording import (
+    dried_name,
+    grams,
+    method_within,
+    number_of,
+    whole_minutes,
+)
+from cookbook_build.words import N_, _, spoken
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
+    from cookbook_build.kitchen.consistency import ConsistencyName
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.mixes import MixRow
     from cookbook_build.publishing.views import AnswerView, DishView
 
+CONSISTENCY_NAMES: Final[Mapping[ConsistencyName, str]] = {
+    "filling": N_("filling"),
+    "spread": N_("spread"),
+    "scoopable": N_("scoopable"),
+    "stew": N_("stew"),
+    "soup": N_("soup"),
+    "drink": N_("drink"),
+}
 # what would end the script, begin a comment or break a line in it (HTML, section 4.12.1.3)
 _UNSAFE: Final = {ord(char): f"\\u{ord(char):04x}" for char in "<>&\u2028\u2029"}
 _NUTRITION: Final = {
@@ -65,7 +81,7 @@ def recipe_data(desk: Desk, dish: Dish) -> dict[str, Any]:
         "image": _image(desk, dish, page),
         "recipeYield": _yield(answer),
         "recipeCategory": keys.series,
-        "keywords": ", ".join(_keywords(dish, view)),
+        "keywords": ", ".join(_keywords(dish)),
         **_times(dish),
         "recipeIngredient": list(_ingredients(desk, view, answer)),
         "recipeInstructions": [
@@ -90,11 +106,10 @@ def _yield(answer: AnswerView) -> list[str]:
     return [servings, _plain(answer.makes)] if answer.makes else [servings]
 
 
-def _keywords(dish: Dish, view: DishView) -> Iterator[str]:
-    yield dish.recipe.keys.consistency
-    for _, name, _ in view.methods:
-        yield name.lower()
-    yield "add water"
+def _keywords(dish: Dish) -> Iterator[str]:
+    yield _(CONSISTENCY_NAMES[dish.recipe.keys.consistency])
+    yield from map(method_within, dish.methods)
+    yield _("add water")
 
 
 def _times(dish: Dish) -> dict[str, str]:
@@ -118,16 +133,19 @@ def _ingredients(desk: Desk, view: DishView, answer: AnswerView) -> Iterator[str
         part = f" ({mix.name})" if view.several else ""
         for row in mix.rows:
             yield _plain(_ingredient(desk, row, answer.servings)) + part
-        yield _plain(f"{pour.together} water: pour {pour.start}, keep {pour.hold_back} back") + part
+        water = _("{amount} water: pour {start}, keep {hold_back} back").format(
+            amount=pour.together, start=pour.start, hold_back=pour.hold_back
+        )
+        yield _plain(water) + part
 
 
 def _ingredient(desk: Desk, row: MixRow, servings: int) -> str:
     amount = next(cell.amount for cell in row.cells if cell.servings == servings)
     store = desk.reckoning.stores[row.store].store.keys
-    dried = DRIED_NAMES[store.dried] if store.dried in {"freeze", "air"} and not row.fresh else ""
-    raw = "raw" if store.raw else ""
+    dried = dried_name(store.dried) if store.dried in {"freeze", "air"} and not row.fresh else ""
+    raw = _("raw") if store.raw else ""
     said = [row.name, row.preparation, row.note, dried, raw, *row.marks]
-    if amount == "to taste":
+    if amount == _("to taste"):
         return ", ".join(word for word in (*said, amount) if word)
     return f"{amount} " + ", ".join(word for word in said if word)
 
@@ -144,7 +162,13 @@ def _instructions(desk: Desk, dish: Dish, answer: AnswerView) -> Iterator[str]:
 def _without_words(answer: AnswerView) -> str:
     """Return the step of a recipe whose author wrote none."""
     pours = [
-        f"{part.name}: pour {part.start}, keep {part.hold_back} back. {part.rest_word} {part.rest}."
+        _("{part}: pour {start}, keep {hold_back} back. {rest_word} {time}.").format(
+            part=part.name,
+            start=part.start,
+            hold_back=part.hold_back,
+            rest_word=part.rest_word,
+            time=part.rest,
+        )
         for part in answer.parts
     ]
     return " ".join([answer.method_line, *pours])
@@ -156,8 +180,9 @@ def _nutrition(dish: Dish) -> dict[str, str] | None:
     if found.lacking:
         return None
     whole = found.whole
-    rows = {name: _plain(ROWS[row](whole)) for name, row in _NUTRITION.items()}
-    size = _plain(f"1 serving, {grams(whole.mass_g)} before the water")
+    size = _plain(_("1 serving, {weight} before the water").format(weight=grams(whole.mass_g)))
+    with spoken("en"):  # a number has a point there: https://schema.org/Number
+        rows = {name: _plain(ROWS[row](whole)) for name, row in _NUTRITION.items()}
     return {"@type": "NutritionInformation", "servingSize": size, **rows}
 
 

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 from urllib.parse import quote, urljoin
 
+from cookbook_build.words import _
+
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
@@ -75,8 +77,11 @@ def _description(book: BookKeys, name: str, shown: Mapping[str, Any]) -> str:
         return str(shown["recipe"].keys.blurb)
     if name == COVER:
         return book.subtitle or ""
-    by = f", by {book.author}" if book.author else ""
-    return f"From {book.title}{by}".removesuffix(".") + "."
+    if book.author:
+        words = _("From {title}, by {author}.").format(title=book.title, author=book.author)
+    else:
+        words = _("From {title}.").format(title=book.title)
+    return words[:-1] if words.endswith("..") else words  # a name that ends with one
 
 
 def open_graph_locale(language: str) -> str:

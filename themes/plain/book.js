@@ -52,13 +52,13 @@
   function fill(recipe) {
     var form = recipe.querySelector(".reply pre"), letter = recipe.querySelector(".reply a");
     if (!form) { return; }
-    [["Servings", "servings"], ["Method", "method"]].forEach(function (pair) {
-      var value = recipe.querySelector('[name="' + pair[1] + '"]:checked').value;
-      var line = pair[0] + ": " + value;
-      form.textContent = form.textContent.replace(new RegExp("^" + pair[0] + ": .*$", "m"), line);
+    ["servings", "method"].forEach(function (name) {
+      var chosen = recipe.querySelector('[name="' + name + '"]:checked');
+      var key = form.dataset[name] + ": ", line = key + (chosen.dataset.word || chosen.value);
+      form.textContent = form.textContent.replace(new RegExp("^" + key + ".*$", "m"), line);
       if (letter) {
         letter.href = letter.href.replace(
-          new RegExp(pair[0] + "%3A%20.*?%0D%0A"), encodeURIComponent(line + "\r\n"));
+          new RegExp(encodeURIComponent(key) + ".*?%0D%0A"), encodeURIComponent(line + "\r\n"));
       }
     });
   }
