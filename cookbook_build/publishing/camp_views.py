@@ -8,15 +8,17 @@ from cookbook_build.planning.camp import CAMP_METHODS, camp_rows
 from cookbook_build.publishing.pours import shown_measures
 from cookbook_build.publishing.tables import SizeGroup, SizeRow, SizeTable, size_row
 from cookbook_build.publishing.wording import (
-    METHOD_NAMES,
-    REST_WORDS,
     altitude_words,
     degrees,
     grams_up,
+    method_name,
     millilitres,
     minutes,
+    part_title,
+    rest_word,
     short_time,
 )
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
@@ -28,10 +30,17 @@ def camp_tables(dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> tuple[S
     """Return a table for each method that works at camp and suits the dish."""
     return tuple(
         SizeTable(
-            METHOD_NAMES[method],
-            f"{METHOD_NAMES[method]}: altitude",
-            "water boils at",
-            ("Pour first", "+ keep back", "in all", "To the boil", REST_WORDS[method], "Fuel"),
+            method_name(method),
+            _("{method}: altitude").format(method=method_name(method)),
+            _("water boils at"),
+            (
+                _("Pour first"),
+                _("+ keep back"),
+                _("in all"),
+                _("To the boil"),
+                rest_word(method),
+                _("Fuel"),
+            ),
             _groups(camp_rows(dish, sizes, method, book.book.altitudes), dish, book),
         )
         for method in CAMP_METHODS
@@ -50,7 +59,10 @@ def _groups(rows: tuple[CampRow, ...], dish: Dish, book: Manuscript) -> tuple[Si
             "",
             (
                 _together(row, book),
-                *(_row(row, at, part.name, "", book=book) for at, part in enumerate(dish.parts)),
+                *(
+                    _row(row, at, part_title(part.name), "", book=book)
+                    for at, part in enumerate(dish.parts)
+                ),
             ),
         )
         for row in rows
@@ -61,7 +73,7 @@ def _together(row: CampRow, book: Manuscript) -> SizeRow:
     name, note = _altitude(row, book)
     figures = {
         int(cell.servings): (
-            "together", "", millilitres(cell.together_ml), short_time(cell.boil_s), "",
+            _("together"), "", millilitres(cell.together_ml), short_time(cell.boil_s), "",
             grams_up(cell.fuel_g),
         )
         for cell in row.cells

@@ -15,7 +15,8 @@ from cookbook_build.planning.cautions import (
     SoakCaution,
     dish_cautions,
 )
-from cookbook_build.publishing.wording import celsius, hot_words, millilitres, minutes, until
+from cookbook_build.publishing.wording import celsius, millilitres, minutes, part_within, until
+from cookbook_build.words import N_, _, ngettext
 
 if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Method
@@ -23,7 +24,14 @@ if TYPE_CHECKING:
     from cookbook_build.planning.cautions import Caution
     from cookbook_build.planning.dishes import Dish
 
-GUIDANCE: Final = "Follow your local food-safety guidance."
+GUIDANCE: Final = N_("Follow your local food-safety guidance.")
+JAR_HEADS: Final = {
+    ("unsafe", True): N_("This jar is too large for the meal to be safe at lunch."),
+    ("unsafe", False): N_("In this jar the meal is not safe at lunch."),
+    ("lukewarm", True): N_("This jar is too large for the meal to be hot at lunch."),
+    ("lukewarm", False): N_("In this jar the meal is not hot at lunch."),
+}
+"""What is said of a jar by the kind of its caution, and whether a smaller jar would do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,16 +66,26 @@ def _in_words(caution: object) -> CautionView:
 @_in_words.register
 def _raw(caution: RawCaution) -> CautionView:
     text = (
-        f"Cook it until the middle of the biggest piece reaches {celsius(caution.cook_to_c)}: "
-        f"drying kills no germs. {GUIDANCE}"
-    )
-    if caution.boils_at_c < caution.cook_to_c:
-        text = (
-            f"Water boils at {celsius(caution.boils_at_c)} here, which is below the "
-            f"{celsius(caution.cook_to_c)} it must reach: it can't be cooked through in a pot "
-            f"without pressure. {GUIDANCE}"
+        _(
+            "Water boils at {boiling} here, which is below the {cooked} it must reach: it can't be "
+            "cooked through in a pot without pressure."
         )
-    return CautionView(f"Raw {caution.store}.", text)
+        if caution.boils_at_c < caution.cook_to_c
+        else _(
+            "Cook it until the middle of the biggest piece reaches {cooked}: drying kills no germs."
+        )
+    )
+    return CautionView(
+        _("Raw {store}.").format(store=caution.store),
+        _guided(
+            text.format(boiling=celsius(caution.boils_at_c), cooked=celsius(caution.cook_to_c))
+        ),
+    )
+
+
+def _guided(text: str) -> str:
+    """Return a caution with the word to go by local guidance."""
+    return f"{text} {_(GUIDANCE)}"
 
 
 @_in_words.register
@@ -75,70 +93,97 @@ def _jar(caution: JarCaution) -> CautionView:
     day = caution.day
     held = day.card.preheated
     text = (
-        f"It falls below {celsius(HOT_LINE_C)} {hot_words(held.hot_until_s)} and is to be eaten "
-        f"within {until(held.eat_by_s)} of the pour; lunch is at {minutes(day.lunch_s)}. "
-        f"{_change_words(day.change)}"
+        _(
+            "It falls below {hot_line} after {hot_until} and is to be eaten within {eat_by} of the "
+            "pour; lunch is at {lunch}."
+        )
+        if held.hot_until_s >= 60
+        else _(
+            "It falls below {hot_line} from the start and is to be eaten within {eat_by} of the "
+            "pour; lunch is at {lunch}."
+        )
+    ).format(
+        hot_line=celsius(HOT_LINE_C),
+        hot_until=until(held.hot_until_s),
+        eat_by=until(held.eat_by_s),
+        lunch=minutes(day.lunch_s),
     )
-    then = {"unsafe": "safe", "lukewarm": "hot"}[caution.kind]
     too_large = day.change is not None and day.change.kind in {"fill", "smaller jar"}
-    head = (
-        f"This jar is too large for the meal to be {then} at lunch."
-        if too_large
-        else f"In this jar the meal is not {then} at lunch."
-    )
-    return CautionView(head, text)
+    return CautionView(_(JAR_HEADS[caution.kind, too_large]), f"{text} {_change_words(day.change)}")
 
 
 def _change_words(change: Change | None) -> str:
     """Return the smallest change that keeps a meal hot until lunch."""
     if change is None:
         return ""
-    return {
-        "preheat": "Preheat the jar, and it stays hot until then.",
-        "fill": f"Fill it with {change.amount:.0f} servings, and it stays hot until then.",
-        "smaller jar": (
-            f"A jar of {millilitres(change.amount)} with the same label stays hot until then."
-        ),
-        "more water": (
-            f"With {millilitres(change.amount)} more boiling water in it, it stays hot until then."
-        ),
-        "none": (
-            "No fuller or smaller jar of this kind holds it until then: pour the water later, or "
-            "eat earlier."
-        ),
-    }[change.kind]
+    match change.kind:
+        case "preheat":
+            words = _("Preheat the jar, and it stays hot until then.")
+        case "fill":
+            words = ngettext(
+                "Fill it with {n} serving, and it stays hot until then.",
+                "Fill it with {n} servings, and it stays hot until then.",
+                round(change.amount),
+            )
+        case "smaller jar":
+            words = _("A jar of {volume} with the same label stays hot until then.")
+        case "more water":
+            words = _("With {volume} more boiling water in it, it stays hot until then.")
+        case "none":
+            words = _(
+                "No fuller or smaller jar of this kind holds it until then: pour the water later, "
+                "or eat earlier."
+            )
+    return words.format(n=round(change.amount), volume=millilitres(change.amount))
 
 
 @_in_words.register
 def _soak(caution: SoakCaution) -> CautionView:
-    chilled = f"chilled at {celsius(FRIDGE_C)} or below it takes about {minutes(caution.chilled_s)}"
-    if caution.too_long:
-        return CautionView(
-            "Soak it chilled, not on the table.",
-            f"It wants about {minutes(caution.soak_s)}, and food may stand only "
-            f"{until(caution.eat_by_s)} uncooled; {chilled}. {GUIDANCE}",
+    text = (
+        _(
+            "It wants about {soak}, and food may stand only {eat_by} uncooled; chilled at {fridge} "
+            "or below it takes about {chilled}."
         )
-    return CautionView(
-        "The clock runs from the pour.",
-        f"Eat it within {until(caution.eat_by_s)}, or keep it cold all the time: {chilled}. "
-        f"{GUIDANCE}",
+        if caution.too_long
+        else _(
+            "Eat it within {eat_by}, or keep it cold all the time: chilled at {fridge} or below it "
+            "takes about {chilled}."
+        )
+    ).format(
+        soak=minutes(caution.soak_s),
+        eat_by=until(caution.eat_by_s),
+        fridge=celsius(FRIDGE_C),
+        chilled=minutes(caution.chilled_s),
     )
+    head = (
+        _("Soak it chilled, not on the table.")
+        if caution.too_long
+        else _("The clock runs from the pour.")
+    )
+    return CautionView(head, _guided(text))
 
 
 @_in_words.register
 def _slow(caution: SlowCaution) -> CautionView:
-    return CautionView(
-        "This fire is too weak.",
-        f"The {caution.component.lower()} takes {minutes(caution.warm_s)} to come above "
-        f"{celsius(HOT_LINE_C)}, and food may be warm for two hours: make less at a time, or "
-        f"boil the water apart. {GUIDANCE}",
+    text = _(
+        "The {component} takes {time} to come above {hot_line}, and food may be warm for two "
+        "hours: make less at a time, or boil the water apart."
+    ).format(
+        component=part_within(caution.component),
+        time=minutes(caution.warm_s),
+        hot_line=celsius(HOT_LINE_C),
     )
+    return CautionView(_("This fire is too weak."), _guided(text))
 
 
 @_in_words.register
 def _late(caution: LateCaution) -> CautionView:
-    return CautionView(
-        "It is not ready in time.",
-        f"The {caution.component.lower()} wants {minutes(caution.ready_s)}, and is to be eaten "
-        f"within {until(caution.eat_by_s)}: cover it, wrap it, or cook it on the stove. {GUIDANCE}",
+    text = _(
+        "The {component} wants {time}, and is to be eaten within {eat_by}: cover it, wrap it, or "
+        "cook it on the stove."
+    ).format(
+        component=part_within(caution.component),
+        time=minutes(caution.ready_s),
+        eat_by=until(caution.eat_by_s),
     )
+    return CautionView(_("It is not ready in time."), _guided(text))

@@ -11,19 +11,22 @@ from cookbook_build.planning.heat import bowl_card, oven_rows, soak_times
 from cookbook_build.publishing.curves import CurveView, jar_curve
 from cookbook_build.publishing.tables import SizeGroup, SizeRow, SizeTable, size_row
 from cookbook_build.publishing.wording import (
-    FUEL_WORDS,
     celsius,
     degrees,
+    fuel_word,
     grams_up,
     hot_words,
     millilitres,
     minutes,
+    part_title,
+    part_within,
     percent,
     rate,
     short_time,
     until,
     watts,
 )
+from cookbook_build.words import _, numeral
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -65,7 +68,7 @@ def _by_part(dish: Dish, rows: Callable[[int], Iterable[SizeRow]]) -> tuple[Size
     """Return the rows of each component, named where there are several."""
     several = len(dish.parts) > 1
     return tuple(
-        SizeGroup(part.name if several else "", tuple(rows(at)))
+        SizeGroup(part_title(part.name) if several else "", tuple(rows(at)))
         for at, part in enumerate(dish.parts)
     )
 
@@ -75,19 +78,19 @@ def _bowl(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
     groups = _by_part(dish, lambda at: _bowl_rows(cards, at))
     return HeatView(
         "kettle",
-        "In the bowl",
-        SizeTable("The bowl, from the pour", "", "", ("Plate on it", "No plate"), groups),
+        _("In the bowl"),
+        SizeTable(_("The bowl, from the pour"), "", "", (_("Plate on it"), _("No plate")), groups),
     )
 
 
 def _bowl_rows(cards: Mapping[int, BowlCard], at: int) -> Iterable[SizeRow]:
     pairs = {size: (card.covered[at], card.bare[at]) for size, card in cards.items()}
     words: dict[str, Callable[[ComponentWater], str]] = {
-        "Water in all": lambda water: millilitres(water.total_ml),
-        "Rest": lambda water: minutes(water.rest_s),
-        "Warm then": lambda water: degrees(water.derivation.ready_c),
-        "Below 60 °C": lambda water: hot_words(water.hot_until_s),
-        "Eat within": lambda water: until(water.eat_by_s),
+        _("Water in all"): lambda water: millilitres(water.total_ml),
+        _("Rest"): lambda water: minutes(water.rest_s),
+        _("Warm then"): lambda water: degrees(water.derivation.ready_c),
+        _("Below 60 °C"): lambda water: hot_words(water.hot_until_s),
+        _("Eat within"): lambda water: until(water.eat_by_s),
     }
     for name, word in words.items():
         yield size_row(name, {size: tuple(map(word, pair)) for size, pair in pairs.items()})
@@ -100,21 +103,21 @@ def _oven(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
         size_row(
             watts(row.rated_w),
             {size: (short_time(found[at].heating_s),) for size, found in by_size.items()},
-            "this kitchen’s" if row.rated_w == own_w else "",
+            _("this kitchen’s") if row.rated_w == own_w else "",
         )
         for at, row in enumerate(by_size[sizes[0]])
     )
-    in_turn = " Parts are heated one after the other." if len(dish.parts) > 1 else ""
+    note = _(
+        "The rating is what a litre of water takes; a small bowl takes less of it. Stop as soon "
+        "as it boils, stir, cover, and let it rest."
+    )
+    if len(dish.parts) > 1:
+        note += " " + _("Parts are heated one after the other.")
     return HeatView(
         "microwave",
-        "In the microwave oven",
-        SizeTable("Time to the boil", "Oven’s rating", "", (), (SizeGroup("", rows),)),
-        (
-            (
-                "The rating is what a litre of water takes; a small bowl takes less of it. Stop "
-                f"as soon as it boils, stir, cover, and let it rest.{in_turn}"
-            ),
-        ),
+        _("In the microwave oven"),
+        SizeTable(_("Time to the boil"), _("Oven’s rating"), "", (), (SizeGroup("", rows),)),
+        (note,),
     )
 
 
@@ -122,9 +125,13 @@ def _pot(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
     cells = {size: camp_cell(dish, size, "stove", None) for size in sizes}
     return HeatView(
         "stove",
-        "In the pot",
+        _("In the pot"),
         SizeTable(
-            "The pot, from cold water", "", "", (), _by_part(dish, lambda at: _pot_rows(cells, at))
+            _("The pot, from cold water"),
+            "",
+            "",
+            (),
+            _by_part(dish, lambda at: _pot_rows(cells, at)),
         ),
         (_boil_off_words(dish), _fuel_words(dish)),
     )
@@ -132,10 +139,10 @@ def _pot(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
 
 def _pot_rows(cells: Mapping[int, CampCell], at: int) -> Iterable[SizeRow]:
     words: dict[str, Callable[[CampCell], str]] = {
-        "To the boil": lambda cell: short_time(cell.part_boil_s[at]),
-        "Leaves as steam": lambda cell: millilitres(cell.waters[at].loss_ml),
-        "Fuel": lambda cell: grams_up(cell.part_fuel_g[at]),
-        "Eat within": lambda cell: until(cell.waters[at].eat_by_s),
+        _("To the boil"): lambda cell: short_time(cell.part_boil_s[at]),
+        _("Leaves as steam"): lambda cell: millilitres(cell.waters[at].loss_ml),
+        _("Fuel"): lambda cell: grams_up(cell.part_fuel_g[at]),
+        _("Eat within"): lambda cell: until(cell.waters[at].eat_by_s),
     }
     for name, word in words.items():
         yield size_row(name, {size: (word(cell),) for size, cell in cells.items()})
@@ -143,19 +150,23 @@ def _pot_rows(cells: Mapping[int, CampCell], at: int) -> Iterable[SizeRow]:
 
 def _boil_off_words(dish: Dish) -> str:
     rates = dish.place.boil_off
-    return (
-        f"At a low simmer {rate(rates.lid_g_per_s)} boil off with the lid on and "
-        f"{rate(rates.open_g_per_s)} with it off; at full flame "
-        f"{rate(rates.full_flame_g_per_s)}. A lid saves little by itself: it lets you turn the "
-        "burner down."
+    return _(
+        "At a low simmer {with_lid} boil off with the lid on and {without_lid} with it off; at "
+        "full flame {full_flame}. A lid saves little by itself: it lets you turn the burner down."
+    ).format(
+        with_lid=rate(rates.lid_g_per_s),
+        without_lid=rate(rates.open_g_per_s),
+        full_flame=rate(rates.full_flame_g_per_s),
     )
 
 
 def _fuel_words(dish: Dish) -> str:
     kit = dish.place.kit
-    return (
-        f"The fuel is {FUEL_WORDS[kit.fuel]}, in a burner of {watts(kit.stove_w)} of which "
-        f"{percent(kit.stove_efficiency)} reach the pot. Wind takes more: carry half as much again."
+    return _(
+        "The fuel is {fuel}, in a burner of {power} of which {share} reach the pot. Wind takes "
+        "more: carry half as much again."
+    ).format(
+        fuel=fuel_word(kit.fuel), power=watts(kit.stove_w), share=percent(kit.stove_efficiency)
     )
 
 
@@ -163,22 +174,22 @@ def _jar(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
     days = {size: jar_day(dish, size) for size in sizes}
     rests = {size: (minutes(dish.waters(size, "jar")[0].rest_s),) for size in sizes}
     rows = [
-        size_row("Jars", {size: (_filled(day.card),) for size, day in days.items()}),
-        size_row("Ready", rests),
+        size_row(_("Jars"), {size: (_filled(day.card),) for size, day in days.items()}),
+        size_row(_("Ready"), rests),
         *_jar_rows({size: day.card for size, day in days.items()}, ""),
     ]
     bare = {size: day.bare for size, day in days.items() if day.bare}
     if bare:
         names = ", ".join(line.store.name for line in dish.parts[0].optional)
-        rows += _jar_rows(bare, f"without {names}")
+        rows += _jar_rows(bare, _("without {stores}").format(stores=names))
     return HeatView(
         "jar",
-        "In the jar",
+        _("In the jar"),
         SizeTable(
-            "The jar over the day",
+            _("The jar over the day"),
             "",
             "",
-            ("Preheated", "Not preheated"),
+            (_("Preheated"), _("Not preheated")),
             (SizeGroup("", tuple(rows)),),
         ),
         tuple(_jar_notes(dish)),
@@ -188,8 +199,8 @@ def _jar(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
 
 def _jar_rows(cards: Mapping[int, JarCard], note: str) -> list[SizeRow]:
     words: dict[str, Callable[[Holding], str]] = {
-        "Below 60 °C": lambda held: hot_words(held.hot_until_s),
-        "Eat within": lambda held: until(held.eat_by_s),
+        _("Below 60 °C"): lambda held: hot_words(held.hot_until_s),
+        _("Eat within"): lambda held: until(held.eat_by_s),
     }
     return [
         size_row(
@@ -203,26 +214,30 @@ def _jar_rows(cards: Mapping[int, JarCard], note: str) -> list[SizeRow]:
 
 def _jar_notes(dish: Dish) -> Iterable[str]:
     kit, place = dish.place.kit, dish.place.conditions
-    yield (
-        f"For jars of {millilitres(kit.jar_holds_ml)} whose label says {degrees(kit.jar_label_c)} "
-        f"after {kit.jar_label_h:g}\N{NO-BREAK SPACE}h, filled at home with what is poured first, "
-        f"and standing at {degrees(place.air_c)}. Times count from the pour. Colder air, or water "
-        "boiled higher up, shortens them."
+    yield _(
+        "For jars of {volume} whose label says {label} after {hours}\N{NO-BREAK SPACE}h, filled at "
+        "home with what is poured first, and standing at {air}. Times count from the pour. Colder "
+        "air, or water boiled higher up, shortens them."
+    ).format(
+        volume=millilitres(kit.jar_holds_ml),
+        label=degrees(kit.jar_label_c),
+        hours=numeral(f"{kit.jar_label_h:g}"),
+        air=degrees(place.air_c),
     )
-    yield (
+    yield _(
         "A jar that is opened, or has a wide neck, cools faster than its label says. Fill yours "
         "with boiling water once, measure it at lunch, and write that as its label. Carry hot "
         "water apart for what you keep back, or do without."
     )
     if len(dish.parts) > 1:
-        yield (
-            f"The card is for the {dish.parts[0].name.lower()}. Carry the rest dry, and soak it in "
-            "cold water when you eat."
-        )
+        yield _(
+            "The card is for the {component}. Carry the rest dry, and soak it in cold water when "
+            "you eat."
+        ).format(component=part_within(dish.parts[0].name))
 
 
 def _filled(card: JarCard) -> str:
-    return f"{card.jars}, {percent(card.fill)} full"
+    return _("{jars}, {share} full").format(jars=card.jars, share=percent(card.fill))
 
 
 def _curves(days: Mapping[int, JarDay]) -> tuple[CurveOf, ...]:
@@ -238,21 +253,24 @@ def _soak(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
     place = dish.place.conditions
     return HeatView(
         "cold",
-        "In cold water",
+        _("In cold water"),
         SizeTable(
-            "The soak, from the pour",
+            _("The soak, from the pour"),
             "",
             "",
-            ("On the table", "Chilled"),
+            (_("On the table"), _("Chilled")),
             _by_part(dish, lambda at: _soak_rows(soaks, at)),
         ),
         (
-            (
-                f"On the table: water of {degrees(place.water_c)} in a room of "
-                f"{degrees(place.air_c)}. Chilled: at {celsius(FRIDGE_C)} or below all the time, "
-                "in a refrigerator or among ice; only that stops the clock."
+            _(
+                "On the table: water of {water} in a room of {air}. Chilled: at {fridge} or below "
+                "all the time, in a refrigerator or among ice; only that stops the clock."
+            ).format(
+                water=degrees(place.water_c),
+                air=degrees(place.air_c),
+                fridge=celsius(FRIDGE_C),
             ),
-            (
+            _(
                 "What is still hard when its time on the table is up is chilled or heated, not "
                 "left standing; where the air is above 32 °C that time is one hour. Cold water "
                 "cooks nothing and melts no fat. Use drinking water."
@@ -263,19 +281,19 @@ def _soak(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
 
 def _soak_rows(soaks: Mapping[int, tuple[SoakTimes, ...]], at: int) -> Iterable[SizeRow]:
     words: dict[str, Callable[[SoakTimes], tuple[str, str]]] = {
-        "Soak": lambda s: (minutes(s.water.rest_s), minutes(s.chilled_s)),
-        "May take": lambda s: (
+        _("Soak"): lambda s: (minutes(s.water.rest_s), minutes(s.chilled_s)),
+        _("May take"): lambda s: (
             _span(s.water.rest_low_s, s.water.rest_high_s),
             _span(s.chilled_low_s, s.chilled_high_s),
         ),
-        "Eat within": lambda s: (until(s.water.eat_by_s), "the day"),
+        _("Eat within"): lambda s: (until(s.water.eat_by_s), _("the day")),
     }
     for name, word in words.items():
         yield size_row(name, {size: word(found[at]) for size, found in soaks.items()})
 
 
 def _span(low_s: float, high_s: float) -> str:
-    return f"{minutes(low_s)} to {minutes(high_s)}"
+    return _("{low} to {high}").format(low=minutes(low_s), high=minutes(high_s))
 
 
 CARDS: Final[Mapping[Method, Callable[[Dish, tuple[int, ...]], HeatView]]] = {

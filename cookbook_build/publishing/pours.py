@@ -9,10 +9,11 @@ from cookbook_build.measures.spoons import pour
 from cookbook_build.planning.dishes import part_method
 from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.wording import (
-    REST_WORDS,
     give_or_take,
     millilitres,
     minutes,
+    part_title,
+    rest_word,
     tally_words,
 )
 
@@ -54,7 +55,7 @@ def pours(
     """Return the water of each component in friendly measures."""
     waters = dish.waters(servings, method, altitude_m, without_optional=without_optional)
     return tuple(
-        _pour(water, book, REST_WORDS[part_method(at, method)], own_trials(part))
+        _pour(water, book, rest_word(part_method(at, method)), own_trials(part))
         for at, (part, water) in enumerate(zip(dish.parts, waters, strict=True))
     )
 
@@ -74,10 +75,10 @@ def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
     }
 
 
-def _pour(water: ComponentWater, book: Manuscript, rest_word: str, trials: str) -> PourView:
+def _pour(water: ComponentWater, book: Manuscript, resting: str, trials: str) -> PourView:
     shown = shown_measures(water, book)
     return PourView(
-        name=water.name,
+        name=part_title(water.name),
         **shown,
         start_ml=millilitres(water.start_ml),
         hold_back_ml=millilitres(water.hold_back_ml),
@@ -85,7 +86,7 @@ def _pour(water: ComponentWater, book: Manuscript, rest_word: str, trials: str) 
         total_ml=millilitres(water.total_ml),
         band=give_or_take(water.sd_ml),
         rest=minutes(water.rest_s),
-        rest_word=rest_word,
+        rest_word=resting,
         tested=water.tested,
         trials=trials,
     )

@@ -4,38 +4,39 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
-from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.planning.camp import serving
-from cookbook_build.planning.lessons import part_name, tally
+from cookbook_build.planning.lessons import part_name
 from cookbook_build.publishing.cautioning import CautionView, caution_views
 from cookbook_build.publishing.mixes import MixView, mix_view
 from cookbook_build.publishing.plots import TrialPlot, trial_plot
-from cookbook_build.publishing.pours import PourView, own_trials, pours
+from cookbook_build.publishing.pours import PourView, pours
+from cookbook_build.publishing.reasons import learned_words, reasons, tested_words
 from cookbook_build.publishing.wording import (
-    METHOD_LINES,
-    METHOD_NAMES,
-    REST_WORDS,
     altitude_words,
-    celsius,
-    grams,
+    method_line,
+    method_name,
+    method_within,
     millilitres,
-    minutes,
     number_of,
-    percent,
+    of_part,
+    part_title,
     rounds_up,
-    tally_words,
     until,
 )
+from cookbook_build.words import N_, _, ngettext
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from cookbook_build.kitchen.conditions import Method
     from cookbook_build.manuscript.collection import Manuscript
-    from cookbook_build.planning.dishes import Dish, Part
+    from cookbook_build.manuscript.schema import TrialKeys
+    from cookbook_build.planning.dishes import Dish
     from cookbook_build.planning.lessons import Lessons
+
+VERDICTS: Final = {"right": N_("right"), "thick": N_("too thick"), "thin": N_("too thin")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,12 +55,12 @@ class AnswerView:
     @property
     def method_name(self) -> str:
         """The method's name."""
-        return METHOD_NAMES[self.method]
+        return method_name(self.method)
 
     @property
     def method_line(self) -> str:
         """What one does, in a line."""
-        return METHOD_LINES[self.method]
+        return method_line(self.method)
 
     @property
     def on(self) -> str:
@@ -144,7 +145,7 @@ def dish_view(dish: Dish, book: Manuscript, lessons: Lessons) -> DishView:
     altitude = altitude_words(dish.place.conditions.altitude_m, book.book.altitudes)
     return DishView(
         servings=sizes,
-        methods=tuple((m, METHOD_NAMES[m], METHOD_LINES[m]) for m in dish.methods),
+        methods=tuple((m, method_name(m), method_line(m)) for m in dish.methods),
         default_servings=dish.default_servings,
         default_method=dish.default_method,
         answers=answers,
@@ -158,16 +159,16 @@ def dish_view(dish: Dish, book: Manuscript, lessons: Lessons) -> DishView:
         several=len(dish.parts) > 1,
         tested=dish.is_tested,
         tested_words=tuple(
-            f"{part.name}: " * (len(dish.parts) > 1) + _tested_words(part, book, lessons)
+            of_part(part.name, tested_words(part, book, lessons), several=len(dish.parts) > 1)
             for part in dish.parts
         ),
-        reasons=tuple(_reasons(dish, altitude)),
+        reasons=tuple(reasons(dish, altitude)),
         raw_stores=dish.raw_stores,
         trials=tuple(_trials(dish, book, lessons)),
         plots=tuple(
             plot for part in dish.parts if (plot := trial_plot(dish, part, lessons)) is not None
         ),
-        learned=tuple(_learned_words(dish, default)),
+        learned=tuple(learned_words(dish, default.servings, default.parts)),
         altitude=altitude,
         minutes=default.parts[0].rest,
     )
@@ -177,7 +178,13 @@ def _jars(dish: Dish, servings: int) -> str:
     """Return how many of the household's jars a serving size takes, where one is not enough."""
     jars, holds = dish.jars(servings), millilitres(dish.place.kit.jar_holds_ml)
     each = millilitres(dish.waters(servings, "jar")[0].start_ml / jars)
-    return f"It takes {jars} jars of {holds}; pour {each} into each." if jars > 1 else ""
+    if jars == 1:
+        return ""
+    return ngettext(
+        "It takes {n} jar of {volume}; pour {each} into each.",
+        "It takes {n} jars of {volume}; pour {each} into each.",
+        jars,
+    ).format(n=jars, volume=holds, each=each)
 
 
 def _table(
@@ -186,8 +193,8 @@ def _table(
     found = {(answer.method, answer.servings): answer.parts for answer in answers}
     return tuple(
         WaterRow(
-            METHOD_NAMES[method],
-            part.name,
+            method_name(method),
+            part_title(part.name),
             tuple(found[method, size][at] for size in sizes),
         )
         for method in dish.methods
@@ -217,83 +224,12 @@ def _makes(dish: Dish, sizes: tuple[int, ...]) -> tuple[tuple[int, str], ...]:
     made = dish.recipe.keys.makes
     if not made:
         return ()
-    count, _, what = made.partition(" ")
+    count, what = [*made.split(" ", maxsplit=1), ""][:2]
     if not count.isdigit():
         return tuple((size, made) for size in sizes)
     own = dish.recipe.keys.serves
     counts = [-(-int(count) * size // own) for size in sizes]
     return tuple((size, number_of(n, what)) for size, n in zip(sizes, counts, strict=True))
-
-
-def _tested_words(part: Part, book: Manuscript, lessons: Lessons) -> str:
-    tested = part.text.tested
-    if tested is None:
-        usual = CONSISTENCIES[part.text.consistency]
-        others = tally(lessons.records)
-        return (
-            f"{'not tested' if part.trials else 'not yet tested'}; reckoned from its ingredients "
-            f"as a {part.text.consistency}, whose free water is {percent(usual.free_ratio)} of the "
-            f"mix, give or take {percent(usual.free_ratio_sd)}"
-            + (
-                f", and from what {tally_words(others.trials, others.tests)} of this book taught"
-                if others.trials + others.tests
-                else ""
-            )
-        )
-    servings = part.mix.tested.servings if part.mix.tested else 1
-    altitude = tested.altitude or book.book.altitude
-    where = f" at {altitude_words(altitude.si, book.book.altitudes)}" if altitude else ""
-    rest = f", {minutes(tested.rest.si)} rest" if tested.rest else ""
-    return (
-        f"tested: {tested.water} for {number_of(servings, 'serving')}, "
-        f"{METHOD_NAMES[tested.method].lower()}{where}{rest}"
-    )
-
-
-def _learned_words(dish: Dish, answer: AnswerView) -> Iterable[str]:
-    """Return one line for each component whose own trials fix its water."""
-    for part, pour in zip(dish.parts, answer.parts, strict=True):
-        if part.trials:
-            name = f"{part.name}: " if len(dish.parts) > 1 else ""
-            yield (
-                f"{name}{own_trials(part)}: for {number_of(answer.servings, 'serving')} by "
-                f"{answer.method_name.lower()} pour {pour.start}, keep {pour.hold_back} back."
-            )
-
-
-def _reasons(dish: Dish, altitude: str) -> Iterable[str]:
-    """Return one readable line for each number behind the default answer."""
-    method = dish.default_method
-    for part, water in zip(dish.parts, dish.waters(dish.default_servings, method), strict=True):
-        name = f"{water.name}: " if len(dish.parts) > 1 else ""
-        yield (
-            f"{name}Uptake: {grams(water.dry_g)} of dry mix take up "
-            f"{millilitres(water.uptake_ml)} of water while they {_rest_verb(method)}."
-        )
-        sign = (
-            "less than the pieces would hold, so it stays stiff"
-            if water.free_ml < 0
-            else f"more stand between the pieces and make it {part.text.consistency}"
-        )
-        yield f"{name}Free water: {millilitres(abs(water.free_ml))} {sign}."
-        derived = water.derivation
-        yield (
-            f"{name}Losses: {millilitres(water.loss_ml)} leave as steam; water boils at "
-            f"{celsius(derived.boiling_c)} at {altitude}."
-        )
-        yield (
-            f"{name}Rest: {minutes(derived.reference_rest_s)} at a mean of "
-            f"{celsius(derived.reference_c)} {_rest_source(part)}; here the mean is "
-            f"{celsius(derived.mean_c)}, so {minutes(water.rest_s)}."
-        )
-
-
-def _rest_verb(method: Method) -> str:
-    return REST_WORDS[method].lower()
-
-
-def _rest_source(part: Part) -> str:
-    return "was enough when tested" if part.text.tested else "is usual for such a mix"
 
 
 def _trials(dish: Dish, book: Manuscript, lessons: Lessons) -> Iterable[TrialView]:
@@ -303,20 +239,23 @@ def _trials(dish: Dish, book: Manuscript, lessons: Lessons) -> Iterable[TrialVie
             trial = record.keys
             if trial is None:
                 continue
-            servings = trial.servings or dish.recipe.keys.serves
-            where = ""
+            servings = number_of(trial.servings or dish.recipe.keys.serves, "serving")
+            how = [method_within(trial.method), servings]
             if trial.altitude:
-                where = f", {altitude_words(trial.altitude.si, book.book.altitudes)}"
-            verdict = {"right": "right", "thick": "too thick", "thin": "too thin"}[trial.verdict]
-            added = f"; {trial.added} added" if trial.added else ""
-            name = f"{part.name}: " if len(dish.parts) > 1 else ""
+                how.append(altitude_words(trial.altitude.si, book.book.altitudes))
             yield TrialView(
                 trial.date.isoformat(),
-                f"{name}{METHOD_NAMES[trial.method].lower()}, "
-                f"{number_of(servings, 'serving')}{where}",
+                of_part(part.name, ", ".join(how), several=len(dish.parts) > 1),
                 str(trial.water),
-                verdict + added,
+                _verdict(trial),
                 trial.by or "",
                 trial.note or "",
                 record.left_out,
             )
+
+
+def _verdict(trial: TrialKeys) -> str:
+    verdict = _(VERDICTS[trial.verdict])
+    if not trial.added:
+        return verdict
+    return _("{verdict}; {amount} added").format(verdict=verdict, amount=trial.added)

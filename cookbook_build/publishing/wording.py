@@ -64,6 +64,37 @@ DRIED_NAMES: Final = {
     "bought": N_("bought dry"),
     "fresh": N_("fresh"),
 }
+CONSISTENCY_NAMES: Final = {
+    "filling": N_("filling"),
+    "spread": N_("spread"),
+    "scoopable": N_("scoopable"),
+    "stew": N_("stew"),
+    "soup": N_("soup"),
+    "drink": N_("drink"),
+}
+ALLERGEN_NAMES: Final = frozenset(
+    {
+        N_("celery"),
+        N_("cereals containing gluten"),
+        N_("crustacean shellfish"),
+        N_("crustaceans"),
+        N_("eggs"),
+        N_("fish"),
+        N_("lupin"),
+        N_("milk"),
+        N_("molluscs"),
+        N_("mustard"),
+        N_("nuts"),
+        N_("peanuts"),
+        N_("sesame"),
+        N_("soybeans"),
+        N_("sulphites"),
+        N_("tree nuts"),
+        N_("wheat"),
+    }
+)
+"""The allergens of both laws, as the food table has them; any other is an author's own word."""
+
 COUNTED: Final[dict[str, Callable[[float], str]]] = {
     "day": lambda n: ngettext("{n} day", "{n} days", n),
     "load": lambda n: ngettext("{n} load", "{n} loads", n),
@@ -109,6 +140,16 @@ def dried_name(dried: str) -> str:
     return _(DRIED_NAMES[dried])
 
 
+def consistency_name(name: str) -> str:
+    """Return how stiff a dish is meant to be, within a line: `stew`."""
+    return _(CONSISTENCY_NAMES[name])
+
+
+def allergen_name(name: str) -> str:
+    """Return an allergen within a line: the law's, or an author's own word as it is written."""
+    return _(name) if name in ALLERGEN_NAMES else name
+
+
 def part_title(name: str) -> str:
     """Return a component's name: the author's own, or the book's word for the only one."""
     return _(name) if name == MAIN else name
@@ -117,6 +158,13 @@ def part_title(name: str) -> str:
 def part_within(name: str) -> str:
     """Return a component's name as it stands within a line."""
     return part_title(name).lower()
+
+
+def of_part(name: str, words: str, *, several: bool = True) -> str:
+    """Return what is said of a component, its name before it where there are several."""
+    if not several:
+        return words
+    return _("{part}: {words}").format(part=part_title(name), words=words)
 
 
 def number_of(count: float, what: str) -> str:
