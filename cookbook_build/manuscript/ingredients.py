@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 NEAR_MARK: Final = 0.8  # how alike a note and a mark are when one is a slip of the other
 _BRACKET: Final = re.compile(r"[()]")
 _NOTE: Final = re.compile(r"\(([^()]*)\)")
-_TASTE: Final = re.compile(r"[,\s]*\bto taste\b\s*", re.IGNORECASE)
+_TASTE: Final = re.compile(r"[,\s]*\b(?:to taste|al gusto)\b\s*", re.IGNORECASE)
 _SIZE: Final = re.compile(r"(small|medium|large)\s+(?=\S)", re.IGNORECASE)
 _MARKS: Final = {
     "optional": "optional",

@@ -1,5 +1,7 @@
 """Amounts as people write them: `3/4 cup + 1 tbsp`, `45 g`, `2-3`, `a pinch`, `to taste`.
 
+In Spanish as well: `1,5 tazas de`, `2 cdas`, `media taza`, `al gusto`, in whatever book.
+
 Kept as exact fractions of the units that were written, so that nothing is ever lost to
 rounding; what a unit holds is decided later, by the book's choice of measures.
 """
@@ -25,10 +27,13 @@ from cookbook_build.words import _, numeral
 if TYPE_CHECKING:
     from cookbook_build.measures.units import Kind, Measures
 
-_PLUS = re.compile(r"\s*(?:\+|\bplus\b|\band\b|&)\s*(?=[\d" + "".join(VULGAR) + r"]|half\b|an?\b)")
+_PLUS = re.compile(
+    r"\s*(?:\+|\bplus\b|\band\b|&|\bmás\b|\by\b)\s*"
+    rf"(?=[\d{''.join(VULGAR)}]|half\b|an?\b|medi[ao]\b|una?\b)"
+)
 _SPACE = re.compile(r"\s*")
-_OF = re.compile(r"\s+of\s+(?=\S)")
-_TO_TASTE = re.compile(r"to taste\b", re.IGNORECASE)
+_OF = re.compile(r"\s+(?:of|de)\s+(?=\S)")
+_TO_TASTE = re.compile(r"(?:to taste|al gusto)\b", re.IGNORECASE)
 _GLYPHS = {value: char for char, value in VULGAR.items()}
 
 LARGEST_ML: Final = 1_000_000

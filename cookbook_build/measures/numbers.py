@@ -10,7 +10,9 @@ from fractions import Fraction
 VULGAR = {
     char: Fraction(unicodedata.numeric(char)).limit_denominator(10) for char in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 }
-WORDS = {"a": Fraction(1), "an": Fraction(1), "one": Fraction(1), "half": Fraction(1, 2)}
+WORDS = dict.fromkeys(("a", "an", "one", "un", "una"), Fraction(1)) | dict.fromkeys(
+    ("half", "medio", "media"), Fraction(1, 2)
+)
 LARGEST = Fraction(1_000_000)
 
 _GLYPHS = "".join(VULGAR)
@@ -25,8 +27,8 @@ _NUMBER = re.compile(
     )""",
     re.VERBOSE | re.ASCII,
 )
-_WORD = re.compile(r"(half an?|half|an?|one)(?=\s)", re.IGNORECASE)
-_RANGE = re.compile(r"\s*(?:-|–|—|\bto\b|\bor\b)\s*")
+_WORD = re.compile(r"(half an?|half|an?|one|medi[ao]|una?)(?=\s)", re.IGNORECASE)
+_RANGE = re.compile(r"\s*(?:-|–|—|\bto\b|\bor\b|\ba\b|\bo\b)\s*")
 
 
 class NumberError(ValueError):

@@ -34,30 +34,71 @@ POUND_G: Final = Fraction("453.59237")
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """A unit that a person may write, its kind and its spellings."""
+    """A unit that a person may write, its kind and its spellings in English and in Spanish."""
 
     name: str
     kind: Kind
-    spellings: tuple[str, ...]
+    english: tuple[str, ...]
+    spanish: tuple[str, ...] = ()
+
+    @property
+    def spellings(self) -> tuple[str, ...]:
+        """Every spelling that is read, whatever language a book is written in."""
+        return *self.english, *self.spanish
 
 
 UNITS: Final = (
-    Unit("cup", "volume", ("cup", "cups", "c")),
-    Unit("tbsp", "volume", ("tbsp", "tbsps", "tbs", "tablespoon", "tablespoons", "tblsp")),
-    Unit("tsp", "volume", ("tsp", "tsps", "teaspoon", "teaspoons")),
-    Unit("fl oz", "volume", ("fl oz", "fluid ounce", "fluid ounces", "floz")),
-    Unit("pint", "volume", ("pint", "pints", "pt")),
-    Unit("quart", "volume", ("quart", "quarts", "qt")),
-    Unit("mL", "volume", ("ml", "cc", "milliliter", "milliliters", "millilitre", "millilitres")),
-    Unit("cL", "volume", ("cl", "centilitre", "centilitres", "centiliter", "centiliters")),
-    Unit("dL", "volume", ("dl", "decilitre", "decilitres", "deciliter", "deciliters")),
-    Unit("L", "volume", ("l", "liter", "liters", "litre", "litres")),
-    Unit("pinch", "volume", ("pinch", "pinches")),
-    Unit("dash", "volume", ("dash", "dashes")),
-    Unit("g", "weight", ("g", "gram", "grams", "gramme", "grammes")),
-    Unit("kg", "weight", ("kg", "kilo", "kilos", "kilogram", "kilograms")),
-    Unit("oz", "weight", ("oz", "ounce", "ounces")),
-    Unit("lb", "weight", ("lb", "lbs", "pound", "pounds")),
+    Unit("cup", "volume", ("cup", "cups", "c"), ("taza", "tazas")),
+    Unit(
+        "tbsp",
+        "volume",
+        ("tbsp", "tbsps", "tbs", "tablespoon", "tablespoons", "tblsp"),
+        ("cda", "cdas", "cucharada", "cucharadas"),
+    ),
+    Unit(
+        "tsp",
+        "volume",
+        ("tsp", "tsps", "teaspoon", "teaspoons"),
+        ("cdta", "cdtas", "cdita", "cditas", "cucharadita", "cucharaditas"),
+    ),
+    Unit(
+        "fl oz",
+        "volume",
+        ("fl oz", "fluid ounce", "fluid ounces", "floz"),
+        ("oz líq", "oz liq", "onza líquida", "onzas líquidas"),
+    ),
+    Unit("pint", "volume", ("pint", "pints", "pt"), ("pinta", "pintas")),
+    Unit("quart", "volume", ("quart", "quarts", "qt"), ("cuarto de galón", "cuartos de galón")),
+    Unit(
+        "mL",
+        "volume",
+        ("ml", "cc", "milliliter", "milliliters", "millilitre", "millilitres"),
+        ("mililitro", "mililitros"),
+    ),
+    Unit(
+        "cL",
+        "volume",
+        ("cl", "centilitre", "centilitres", "centiliter", "centiliters"),
+        ("centilitro", "centilitros"),
+    ),
+    Unit(
+        "dL",
+        "volume",
+        ("dl", "decilitre", "decilitres", "deciliter", "deciliters"),
+        ("decilitro", "decilitros"),
+    ),
+    Unit("L", "volume", ("l", "liter", "liters", "litre", "litres"), ("litro", "litros")),
+    Unit("pinch", "volume", ("pinch", "pinches"), ("pizca", "pizcas")),
+    Unit("dash", "volume", ("dash", "dashes"), ("chorrito", "chorritos")),
+    Unit("g", "weight", ("g", "gram", "grams", "gramme", "grammes"), ("gramo", "gramos")),
+    Unit(
+        "kg",
+        "weight",
+        ("kg", "kilo", "kilos", "kilogram", "kilograms"),
+        ("kilogramo", "kilogramos"),
+    ),
+    Unit("oz", "weight", ("oz", "ounce", "ounces"), ("onza", "onzas")),
+    Unit("lb", "weight", ("lb", "lbs", "pound", "pounds"), ("libra", "libras")),
     Unit("piece", "count", ()),
 )
 _SHOWN: Final[Mapping[str, Callable[[int], str]]] = MappingProxyType(
@@ -152,11 +193,14 @@ def unit_name(name: str, *, several: bool) -> str:
 
 
 def nearest_unit(word: str) -> str | None:
-    """Return the unit whose spelling is most like a word, by its own name."""
+    """Return the unit whose spelling is most like a word: its own name, or the Spanish spelling."""
     if len(word) < 3:  # two letters look like too much
         return None
     spelling = nearest(word, _BY_SPELLING, likeness=0.65)  # short words look alike soon
-    return _BY_SPELLING[spelling].name if spelling else None
+    if spelling is None:
+        return None
+    unit = _BY_SPELLING[spelling]
+    return unit.name if spelling in unit.english else spelling
 
 
 def _normal(written: str) -> str:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
-from hypothesis import given
+import pytest
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cookbook_build.measures.amounts import Amount, Term, read_amount
+from cookbook_build.measures.numbers import NumberError
 from cookbook_build.measures.spoons import friendly, pour
 from cookbook_build.measures.units import SYSTEMS, UNITS, System
+from cookbook_build.words import languages, spoken
 
 SYSTEM = st.sampled_from(sorted(SYSTEMS))
 NUMBER = st.builds(Fraction, st.integers(1, 400), st.integers(1, 96))
@@ -32,6 +36,19 @@ def test_an_amount_survives_print_and_parse(amount: Amount) -> None:
     assert read is not None
     assert read[0] == amount
     assert read[1] == len(str(amount))
+
+
+@pytest.mark.parametrize("tag", languages())
+@settings(deadline=None)  # the first word of a language reads its catalogue
+@given(amount=amounts())
+def test_an_amount_that_is_shown_in_any_language_is_read_back(amount: Amount, tag: str) -> None:
+    with spoken(tag):
+        shown = str(amount)
+    if re.search(r"(?<!\d)[1-9]\d{0,2},\d{3}(?!\d)", shown):
+        with pytest.raises(NumberError, match="two ways"):  # thousandths, or thousands?
+            read_amount(shown)
+    else:
+        assert read_amount(shown) == (amount, len(shown))
 
 
 @given(st.text(max_size=40))

@@ -45,6 +45,30 @@ def test_a_line_has_an_amount_and_a_name(text: str) -> None:
     assert (found.amount.terms[0].unit.name, found.name) == ("tbsp", "leeks")
 
 
+@pytest.mark.parametrize(
+    ("text", "low", "unit", "name", "preparation"),
+    [
+        ("1,5 tazas de puerros, en aros", Fraction(3, 2), "cup", "puerros", "en aros"),
+        ("200 g de puerros", Fraction(200), "g", "puerros", ""),
+        ("una pizca de sal", Fraction(1), "pinch", "sal", ""),
+        ("2 tortas de avena", Fraction(2), "piece", "tortas de avena", ""),
+    ],
+)
+def test_a_line_in_spanish_has_an_amount_and_a_name(
+    text: str, low: Fraction, unit: str, name: str, preparation: str
+) -> None:
+    found = sound(text)
+    assert (found.amount.terms[0].low, found.amount.terms[0].unit.name) == (low, unit)
+    assert (found.name, found.preparation) == (name, preparation)
+
+
+def test_salt_may_be_to_taste_in_spanish() -> None:
+    for text in ("sal, al gusto", "sal al gusto"):
+        found = sound(text)
+        assert found.amount.to_taste
+        assert found.name == "sal"
+
+
 def test_what_follows_a_comma_is_the_preparation() -> None:
     found = sound("1/3 cup carrots, cut  small (optional)")
     assert (found.name, found.preparation, found.optional) == ("carrots", "cut small", True)

@@ -8,7 +8,7 @@ import pytest
 
 from cookbook_build.measures.amounts import number_text, read_amount, whole_amount
 from cookbook_build.measures.numbers import NumberError
-from cookbook_build.measures.units import SYSTEMS
+from cookbook_build.measures.units import SYSTEMS, nearest_unit
 
 US = SYSTEMS["us-cups"]
 F = Fraction
@@ -50,6 +50,68 @@ def tsp(text: str) -> Fraction:
 )
 def test_kitchen_spellings_are_read(text: str, teaspoons: Fraction) -> None:
     assert tsp(text) == teaspoons
+
+
+@pytest.mark.parametrize(
+    ("text", "teaspoons"),
+    [
+        ("3/4 taza + 1 cda", 39),
+        ("¾ taza y 1 cda.", 39),
+        ("1,5 tazas de cebada", 72),
+        ("1 1/2 tazas", 72),
+        ("0,5 taza", 24),
+        ("media taza de cebada", 24),
+        ("una cucharada de cebada", 3),
+        ("2 CDAS", 6),
+        ("2 cucharadas", 6),
+        ("1 cdta", 1),
+        ("2 cdtas.", 2),
+        ("1 cucharadita", 1),
+        ("2 cucharaditas", 2),
+        ("1 pizca", F(1, 16)),
+        ("pizca de cebada", F(1, 16)),
+        ("2 a 3 cdtas", F(5, 2)),
+        ("2 o 3 cdtas", F(5, 2)),
+        ("2 oz líq.", 12),
+        ("2 cuartos de galón", 384),
+    ],
+)
+def test_spanish_spellings_are_read_in_any_book(text: str, teaspoons: Fraction) -> None:
+    read = read_amount(text)
+    assert read is not None
+    assert read[0].volume_ml(US) / US.ml["tsp"] == teaspoons
+    assert text[read[1] :] in {"", "cebada"}
+
+
+@pytest.mark.parametrize(
+    ("text", "grams"), [("1,8 kilos", 1800), ("200 gramos de", 200), ("1 kilogramo", 1000)]
+)
+def test_spanish_weights_are_read_in_any_book(text: str, grams: int) -> None:
+    read = read_amount(text)
+    assert read is not None
+    assert read[0].weight_g(US) == grams
+
+
+def test_a_comma_before_three_digits_may_be_a_thousand() -> None:
+    for text in ("1,500 g de cebada", "12,250 tazas"):
+        with pytest.raises(NumberError, match="can be read two ways"):
+            read_amount(text)
+    read = read_amount("0,250 kg")
+    assert read is not None
+    assert read[0].weight_g(US) == 250
+
+
+def test_what_is_taken_to_taste_is_no_amount_in_spanish_either() -> None:
+    read = read_amount("al gusto")
+    assert read is not None
+    assert read[0].to_taste
+
+
+@pytest.mark.parametrize(
+    ("word", "unit"), [("tablespon", "tbsp"), ("cucharda", "cucharada"), ("tasas", "tazas")]
+)
+def test_a_slip_in_a_unit_is_mended_in_its_own_language(word: str, unit: str) -> None:
+    assert nearest_unit(word) == unit
 
 
 @pytest.mark.parametrize(
