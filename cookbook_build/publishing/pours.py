@@ -55,7 +55,7 @@ def pours(
     """Return the water of each component in friendly measures."""
     waters = dish.waters(servings, method, altitude_m, without_optional=without_optional)
     return tuple(
-        _pour(water, book, rest_word(part_method(at, method)), own_trials(part))
+        _pour(part, water, book, rest_word(part_method(at, method)))
         for at, (part, water) in enumerate(zip(dish.parts, waters, strict=True))
     )
 
@@ -75,10 +75,10 @@ def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
     }
 
 
-def _pour(water: ComponentWater, book: Manuscript, resting: str, trials: str) -> PourView:
+def _pour(part: Part, water: ComponentWater, book: Manuscript, resting: str) -> PourView:
     shown = shown_measures(water, book)
     return PourView(
-        name=part_title(water.name),
+        name=part.text.name or part_title(water.name),  # the steps call it as its author did
         **shown,
         start_ml=millilitres(water.start_ml),
         hold_back_ml=millilitres(water.hold_back_ml),
@@ -88,5 +88,5 @@ def _pour(water: ComponentWater, book: Manuscript, resting: str, trials: str) ->
         rest=minutes(water.rest_s),
         rest_word=resting,
         tested=water.tested,
-        trials=trials,
+        trials=own_trials(part),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -27,6 +28,7 @@ from cookbook_build.publishing.cautioning import caution_views, in_words
 from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.keeping_views import damp_lot, damp_mix, keeping_view
 from cookbook_build.publishing.nourish_views import nourish_view, store_nourish_view
+from cookbook_build.publishing.pours import pours
 from cookbook_build.publishing.views import dish_view, serving_sizes
 
 if TYPE_CHECKING:
@@ -177,3 +179,16 @@ def test_a_mix_too_damp_to_seal_is_told_whole(
 ) -> None:
     part = next(iter(demo().dishes.values())).parts[0]
     assert english_in(damp_mix(part, 0.14, several=several), own=[part.name]) == []
+
+
+def test_a_component_that_its_author_named_keeps_its_name() -> None:
+    """The steps find it by that name: `{water: Main bowl}`."""
+    dish = demo().dishes["barley-and-leek-supper"]
+    main, other = dish.parts
+    assert main.text.name is None
+    named = replace(other, text=replace(other.text, name="Main bowl"), name="Main bowl")
+    made = replace(dish, parts=(main, named))
+    assert [pour.name for pour in pours(made, demo().book, 2, "kettle")] == [
+        "⟦Main bowl⟧",
+        "Main bowl",
+    ]
