@@ -1,8 +1,8 @@
 """A made-up language that puts every text of the catalogue in brackets.
 
 What a page then holds outside of brackets was never looked up: it is an author's, a number, a
-unit that is written alike everywhere, or English that somebody forgot. The gaps of a text stay
-outside of the brackets, so that English put into one is seen as well.
+unit that is written alike everywhere, or English that somebody forgot. The gaps of a text and its
+tags stay outside of the brackets, so that English put into one is seen as well.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from cookbook_build.words import speech, spoken
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
-_GAP = re.compile(r"(%\(\w+\)[a-z]|(?<!\{)\{[^{}]*\}(?!\}))")
+_GAP = re.compile(r"(<[^<>]*>|%\(\w+\)[a-z]|(?<!\{)\{[^{}]*\}(?!\}))")
 _BRACKETED = re.compile(r"⟦[^⟧]*⟧")
 _WORD = re.compile(r"[^\W\d_]{2,}")
 SAME_EVERYWHERE = {
@@ -28,7 +28,7 @@ SAME_EVERYWHERE = {
 
 
 class Bracketed(gettext.NullTranslations):
-    """Each text in brackets, its gaps between them; many are spoken of as one is."""
+    """Each text in brackets, its gaps and tags between them; many are spoken of as one is."""
 
     def gettext(self, message: str) -> str:
         parts = _GAP.split(message)
