@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.findings import nearest
 from cookbook_build.manuscript.nodes import Keys, Scalar
 from cookbook_build.manuscript.reply_languages import either, meanings, pattern, unaccented
+from cookbook_build.manuscript.reply_words import PLUS
 from cookbook_build.words import N_, everywhere
 
 if TYPE_CHECKING:
@@ -61,7 +62,6 @@ _DEBRIS: Final = re.compile(
     re.IGNORECASE,
 )
 """What a letter's own marks leave behind when it is saved as text: blanks and line ends."""
-_PLUS: Final = N_("plus|and")
 _WORDS: Final = r"[^\W\d_]+(?:[ \u00a0]+[^\W\d_]+){0,2}"
 _KEY: Final = re.compile(
     rf"(?:(?P<bold>\*{{1,2}})(?P<strong>{_WORDS})(?:\s*[:：]\s*(?P=bold)|(?P=bold)\s*[:：])"
@@ -98,7 +98,7 @@ def _language() -> _Language:
         re.compile(
             rf"\b(?:{either('Water poured')})\b|^\W*(?:{either('Recipe')})\s*[-=–—]", re.IGNORECASE
         ),
-        re.compile(rf"[{_BLANK}]*(?:[+&]|(?:{either(_PLUS)})\b)", re.IGNORECASE),
+        re.compile(rf"[{_BLANK}]*(?:[+&]|(?:{either(PLUS)})\b)", re.IGNORECASE),
         re.compile(rf"(?:{either(_HEADERS)}):\s*\S.*", re.IGNORECASE),
         re.compile(rf"(?:{keys})(?=\s)", re.IGNORECASE),
     )

@@ -42,6 +42,15 @@ def either(*texts: str) -> str:
     return "|".join(pattern(form) for form in sorted(forms, key=lambda form: (-len(form), form)))
 
 
+@functools.cache
+def abroad(text: str) -> str:
+    """Return a pattern of what readers of other languages may write for an English text."""
+    english, *others = everywhere(text)
+    said = {way for other in others for way in other.split("|") if way} - set(english.split("|"))
+    forms = sorted(said | {unaccented(way) for way in said}, key=lambda form: (-len(form), form))
+    return "|".join(map(pattern, forms)) or "(?!)"
+
+
 def pattern(text: str) -> str:
     """Return a pattern of a text whose words may stand apart by any blanks."""
     return r"\s+".join(map(re.escape, text.split()))

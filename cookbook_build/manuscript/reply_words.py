@@ -15,7 +15,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.manuscript.reply_languages import either, unaccented, ways
+from cookbook_build.manuscript.reply_languages import abroad, either, unaccented, ways
 from cookbook_build.words import N_, everywhere
 
 if TYPE_CHECKING:
@@ -26,6 +26,9 @@ if TYPE_CHECKING:
 
 _NOTHING: Final = N_("none|nothing|no|0|-|–|—|n/a|?|unknown|nil")
 _OPTIONAL: Final = ("Water added", "Altitude", "Note")
+PLUS: Final = N_("plus|and")
+_SIGNS: Final = {PLUS: "+", N_("a|an"): "1", N_("half|half a"): "1/2"}
+"""What an amount is read by; its English words are read with the amount."""
 _ABOUT: Final = N_("about|around|roughly|approx|approx.|ca|ca.")
 _OF: Final = N_("of|of the")
 _WATERS: Final = N_("water|boiling water|boiled water|hot water|warm water|cold water")
@@ -65,6 +68,7 @@ class _Language:
 
     nothing: Collection[str]
     water: re.Pattern[str]
+    signs: Mapping[str, re.Pattern[str]]
     servings: re.Pattern[str]
     number: Mapping[str, int]
     with_what: re.Pattern[str]
@@ -84,6 +88,10 @@ def _language() -> _Language:
             rf"(?:\s+(?:(?:{either(_OF)})\s+)?(?:{either(_WATERS)}))?[.!]?",
             re.IGNORECASE,
         ),
+        signs={
+            sign: re.compile(rf"(?<!\w)(?:{abroad(text)})(?=\s)", re.IGNORECASE)
+            for text, sign in _SIGNS.items()
+        },
         servings=re.compile(
             rf"(?:(?:{either(_FOR)})\s+)?(?P<bare>\S+)(?:\s+(?:{either(_SERVED)}))?[.!]?",
             re.IGNORECASE,
@@ -138,6 +146,10 @@ def _water(value: Scalar) -> None:
         value.column += found.start("bare")
         value.text = found["bare"]
         value.width = len(value.text)
+        said = value.text
+        for sign, word in _language().signs.items():
+            said = word.sub(sign, said)
+        _reword(value, said)
 
 
 def _servings(value: Scalar) -> None:
