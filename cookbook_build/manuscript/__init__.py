@@ -8,7 +8,8 @@ wrong where YAML is not well formed), `schema` and `fields`
 (what may stand where), `checking` (nodes against schema), `ingredients` and `body` (kitchen
 English and Markdown), then `larder`, `recipes`, `menus`, and what readers sent (`reply_blocks`
 finds their forms, `reply_words` their plain meaning in the languages of `reply_languages`,
-`replies` the trials), and the household's tables (`sheets` turns a CSV file's bytes into cells, `tables` finds columns and rows, `cells` says
-what a cell means, `logs` reads stock and drying log, `lots` what they say of each other);
-`collection` reads them all and checks what they say of each other.
+`replies` the trials), and the household's tables (`sheets` turns a CSV file's bytes into cells,
+`tables` finds columns and rows, `cells` says what a cell means, `logs` reads stock and drying log,
+`lots` what they say of each other); `collection` reads them all and checks what they say of each
+other.
 """
