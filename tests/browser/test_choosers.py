@@ -196,6 +196,23 @@ def test_the_form_to_send_back_follows_the_choice(page: Page, site: Path) -> Non
     assert "Method: kettle" in (page.locator(".reply pre").text_content() or "")
 
 
+def test_the_form_follows_in_its_own_words(page: Page, site: Path) -> None:
+    page.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
+    page.evaluate("""() => {
+      const pre = document.querySelector(".reply pre"), letter = document.querySelector(".reply a");
+      Object.assign(pre.dataset, { servings: "Raciones", method: "Método" });
+      pre.textContent = "Método: (hervidor)\\nRaciones: (2)\\nNota: (más)\\n";
+      letter.href = "mailto:a@example.org?body=" + encodeURIComponent(
+        pre.textContent.replaceAll("\\n", "\\r\\n"));
+      document.querySelector("[name=method][value=stove]").dataset.word = "fogón";
+    }""")
+    choose(page, 4, "stove")
+    form = page.locator(".reply pre").text_content()
+    letter = unquote(page.locator(".reply a").get_attribute("href") or "")
+    assert form == "Método: fogón\nRaciones: 4\nNota: (más)\n"
+    assert letter.endswith("body=" + form.replace("\n", "\r\n"))
+
+
 def test_without_script_the_form_leaves_method_and_servings_open(
     scriptless: Page, site: Path
 ) -> None:

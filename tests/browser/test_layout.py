@@ -31,6 +31,22 @@ def test_no_page_scrolls_sideways(browser: Browser, kinds: list[Path], width: in
 
 
 @pytest.mark.parametrize("width", [320, 390])
+def test_the_longer_words_of_other_languages_wrap(browser: Browser, site: Path, width: int) -> None:
+    context = browser.new_context(viewport={"width": width, "height": 800}, offline=True)
+    page = context.new_page()
+    page.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
+    page.evaluate("""() => {
+      const names = ["Contenido", "Despensa", "Listas", "Precauciones", "Aspecto"];
+      document.querySelectorAll(".masthead nav a").forEach((a, n) => { a.textContent = names[n]; });
+      document.querySelectorAll(".kept").forEach(kept => {
+        kept.textContent = "Comer en un plazo de 2\u00a0h 15\u00a0min; a 2\u00a0310\u00a0m.";
+      });
+    }""")
+    assert page.evaluate("document.documentElement.scrollWidth - window.innerWidth") <= 0
+    context.close()
+
+
+@pytest.mark.parametrize("width", [320, 390])
 def test_targets_are_large_enough_for_a_cold_thumb(
     browser: Browser, site: Path, crowded: Path, width: int
 ) -> None:
