@@ -18,7 +18,10 @@ if TYPE_CHECKING:
 LEAST_G: Final = 0.05
 """Less than that is nothing on a kitchen scale, and is left; our choice."""
 
-WhyLeft = Literal["damp", "still drying", "packed later", "past its best", "reserved"]
+Refusal = Literal["", "damp", "still drying"]
+WhyLeft = Literal[Refusal, "packed later", "past its best", "reserved"]
+WhyUntil = Literal["eaten", "packed", "newest"]
+"""Until a menu's last meal; without a date, until it is packed or the newest day of the book."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +64,19 @@ class Lot:
         return f"lost {100 * self.lost_share:.1f} % in its last hour"
 
     @property
-    def refusal(self) -> str:
+    def refusal(self) -> Refusal:
         """Why its weights forbid to count on it and to seal it; empty where they don't."""
         if self.is_damp:
-            return f"{self.holds}: dry it again"
-        return f"{self.lost}: dry it again" if self.lost_share else ""
+            return "damp"
+        return "still drying" if self.lost_share else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reckoned:
+    """Until when a menu is reckoned with the shelf, and why until then."""
+
+    last: dt.date
+    why: WhyUntil
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +85,7 @@ class Taken:
 
     lot: Lot
     grams: float
+    reckoned: Reckoned | None = None  # of a menu without a date, of its soonest lot
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +94,9 @@ class Left:
 
     lot: Lot
     why: WhyLeft
-    words: str
+    packed: dt.date | None = None  # when the menu is, where that is before the lot
+    reckoned: Reckoned | None = None  # where the lot is past its best by then
+    menus: tuple[str, ...] = ()  # titles of those that reserved it
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,13 +113,11 @@ class Turn:
         days = (day, self.eaten) if self.is_dated else (day, self.packed)
         return max((each for each in days if each), default=None)
 
-    def until_words(self, last: dt.date) -> str:
+    def reckoned(self, last: dt.date) -> Reckoned:
         """Return until when it is reckoned with the shelf, and why until then."""
         if self.is_dated:
-            return f"this menu is eaten until {last}"
-        if last == self.packed:
-            return f"this menu has no date; reckoned to {last}, when it is packed"
-        return f"this menu has no date; reckoned to {last}, the newest that the book names"
+            return Reckoned(last, "eaten")
+        return Reckoned(last, "packed" if last == self.packed else "newest")
 
 
 class Reserves:
@@ -151,16 +163,13 @@ class Reserves:
         """Return why a lot can't serve this turn, if it can't."""
         turn = self._turn
         if lot.refusal:
-            return Left(lot, "damp" if lot.is_damp else "still drying", lot.refusal)
+            return Left(lot, lot.refusal)
         packed = turn.packed or day
         if packed and lot.packed > packed:
-            words = f"packed on {lot.packed}; this menu is packed on {packed}"
-            return Left(lot, "packed later", words)
+            return Left(lot, "packed later", packed=packed)
         last = turn.reckoned_to(day)
         if last and lot.best_by < last:
-            words = f"at its best until {lot.best_by}; {turn.until_words(last)}"
-            return Left(lot, "past its best", words)
+            return Left(lot, "past its best", reckoned=turn.reckoned(last))
         if self.left_g(lot) <= LEAST_G:
-            menus = ", ".join(title for title in self._taken[id(lot)] if title)
-            return Left(lot, "reserved", f"reserved by {menus or 'another menu'}")
+            return Left(lot, "reserved", menus=tuple(filter(None, self._taken[id(lot)])))
         return None

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.menus import Menu
-    from cookbook_build.planning.lots import Reserves, Taken
+    from cookbook_build.planning.lots import Reckoned, Reserves, Taken
     from cookbook_build.planning.packs import Pack
     from cookbook_build.planning.provisions import NeedLine, Provision
 
@@ -80,19 +80,15 @@ def _noted(provision: Provision, day: dt.date | None) -> tuple[NeedLine, ...]:
     )
     if turn.is_dated or last is None or soonest is None:
         return provision.needs
-    words = turn.until_words(last)
+    reckoned = turn.reckoned(last)
     return tuple(
-        replace(line, taken=tuple(_with_note(taken, words, soonest) for taken in line.taken))
+        replace(line, taken=tuple(_reckoned(taken, reckoned, soonest) for taken in line.taken))
         for line in provision.needs
     )
 
 
-def _with_note(taken: Taken, words: str, soonest: dt.date) -> Taken:
-    lot = taken.lot
-    if lot.best_by != soonest:
-        return taken
-    said = "; ".join(filter(None, [lot.assumed, words]))
-    return replace(taken, lot=replace(lot, assumed=said))
+def _reckoned(taken: Taken, reckoned: Reckoned, soonest: dt.date) -> Taken:
+    return replace(taken, reckoned=reckoned) if taken.lot.best_by == soonest else taken
 
 
 def _dated(pack: Pack, until: Mapping[str, dt.date], day: dt.date | None) -> Pack:

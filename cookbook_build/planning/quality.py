@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from cookbook_build.preserving.keeping import Part, mix_quality, quality_time
 from cookbook_build.preserving.quality_bases import REFERENCE_C, Kind, Package, Way
+from cookbook_build.words import N_
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -85,7 +86,7 @@ def kept(container: str, book: Manuscript) -> Kept:
         return Kept("plain")
     if named or _SEALED.search(words) or ours == "plain":
         return Kept(ours)
-    return Kept("plain", "dated as a closed container with air in it")
+    return Kept("plain", N_("dated as a closed container with air in it"))
 
 
 def lines_quality(

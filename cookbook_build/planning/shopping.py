@@ -37,6 +37,8 @@ SMALLEST_PIECE_G: Final = 25.0
 """Lighter ones, such as peas, are weighed and not counted; our choice."""
 
 COUNTED_GROUPS: Final = frozenset({"vegetables", "fruit", "eggs"})
+AUTHORS: Final = frozenset({"own", "base"})
+"""Groups of foods that an author named."""
 OWN_SECTION: Final = "other"
 """Where goods stand whose section nobody knows, known only by their pack's label."""
 
@@ -147,7 +149,7 @@ class Basket:
         """Return what is in it by the section of the shop."""
         sections: dict[str, list[ShoppingLine]] = defaultdict(list)
         for name, item in sorted(self.items.items()):
-            section = OWN_SECTION if item.food.group in {"own", "base"} else item.food.group
+            section = OWN_SECTION if item.food.group in AUTHORS else item.food.group
             sections[section].append(item.line(name))
         return {name: tuple(sections[name]) for name in sorted(sections)}
 

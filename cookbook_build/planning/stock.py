@@ -18,6 +18,7 @@ from cookbook_build.preserving.lots import (
     lot_of_unweighed_pot,
     weighed_lot,
 )
+from cookbook_build.words import N_
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -28,9 +29,9 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.logs import LogRow, StockRow
     from cookbook_build.planning.stores import ShelfStore
 
-NOT_WEIGHED: Final = "not weighed: check that it is dry"
-NOT_TOLD: Final = "its weights do not tell how dry it is: check that it is dry"
-NOT_STEADY: Final = "was still losing weight: check that it is dry"
+NOT_WEIGHED: Final = N_("not weighed: check that it is dry")
+NOT_TOLD: Final = N_("its weights do not tell how dry it is: check that it is dry")
+NOT_STEADY: Final = N_("was still losing weight: check that it is dry")
 REPACKED_DAYS: Final = 31
 """A lot packed later than this after it was dried ages from the day it was dried; our choice."""
 

@@ -8,9 +8,14 @@ from typing import TYPE_CHECKING, Any, Final
 from cookbook_build.planning.lessons import store_priors, tally
 from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.desk import raw_view
+from cookbook_build.publishing.lot_words import (
+    assumed_words,
+    caution_words,
+    on_page,
+    refusal_words,
+)
 from cookbook_build.publishing.wording import (
     DRIED_NAMES,
-    NBSP,
     amount_text,
     grams,
     millilitres,
@@ -103,8 +108,8 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
                         if lot.moisture is not None and not lot.is_damp
                         else "",
                         _reserved(desk, lot),
-                        lot.refusal.replace(" %", f"{NBSP}%") or lot.caution,
-                        lot.assumed,
+                        on_page(refusal_words(lot)) or caution_words(lot),
+                        assumed_words(lot),
                     )
                     if word
                 ),

@@ -7,33 +7,35 @@ import io
 import textwrap
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.publishing.lot_words import taken_note
 from cookbook_build.publishing.provisioning import (
     DEFER,
     ENERGY_NOTE,
-    LACKS,
     RAW_HEED,
     air_heed,
     air_words,
-    amount_words,
     best_words,
-    bought_lines,
-    bought_words,
     container_words,
-    each_words,
+    lack_words,
     left_words,
     loads_words,
-    lot_note,
-    made_into,
     mix_words,
+    on_average,
     raw_words,
     run_words,
     servings_words,
-    size_words,
     summary,
     tray_words,
     unsuited_words,
 )
-from cookbook_build.publishing.wording import DRIED_NAMES, FUEL_WORDS, NBSP, grams
+from cookbook_build.publishing.shop_lines import (
+    amount_words,
+    bought_lines,
+    bought_words,
+    made_into,
+    size_words,
+)
+from cookbook_build.publishing.wording import NBSP, dried_name, fuel_word, grams
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -91,7 +93,7 @@ def _wrapped(line: str, indent: str) -> list[str]:
 def _shelf(provision: Provision) -> list[str]:
     return [
         f"{line.store.name}: {grams(taken.grams)} of lot {taken.lot.name}, best by "
-        f"{taken.lot.best_by}" + (f"; {note}" if (note := lot_note(taken.lot)) else "")
+        f"{taken.lot.best_by}" + (f"; {note}" if (note := taken_note(taken)) else "")
         for line in provision.needs
         for taken in line.taken
     ] + [f"{name}: to taste" for name in provision.shelf_to_taste]
@@ -152,7 +154,7 @@ def _packed(pack: Pack) -> str:
 
 def _carried(provision: Provision) -> list[str]:
     weight_g, energy_kcal = provision.each_day
-    whose = "a" if each_words(provision) == "each person" else "an average"
+    whose = "an average" if on_average(provision) else "a"
     return [
         *(f"day {day.day}: {_load(day, provision)}" for day in provision.days),
         f"together: {_load(provision.together, provision)}",
@@ -162,16 +164,17 @@ def _carried(provision: Provision) -> list[str]:
 
 
 def _load(day: DayLoad, provision: Provision) -> str:
-    fuel = FUEL_WORDS[provision.fuel]
+    fuel = fuel_word(provision.fuel)
+    each = "a person on average" if on_average(provision) else "each person"
     return (
         f"{day.water_l:.1f}{NBSP}L of water, {grams(day.fuel_up_g)} of {fuel}; "
-        f"{each_words(provision)} {grams(day.carried_each_g)} of food, "
+        f"{each} {grams(day.carried_each_g)} of food, "
         f"{day.energy_each_kcal:.0f}{NBSP}kcal"
     )
 
 
 def _lack(provision: Provision, lack: Lack) -> list[str]:
-    return [LACKS[lack]] if lack in provision.lacks else []
+    return [lack_words(lack)] if lack in provision.lacks else []
 
 
 def provision_csv(provision: Provision) -> str:
@@ -204,14 +207,14 @@ def _row(what: str, name: str, grams_of: float = 0.0, pieces: int = 0, *notes: s
 def _rows(provision: Provision) -> Iterator[Row]:
     for need in provision.needs:
         for taken in need.taken:
-            notes = [f"lot {taken.lot.name}", f"best by {taken.lot.best_by}", lot_note(taken.lot)]
+            notes = [f"lot {taken.lot.name}", f"best by {taken.lot.best_by}", taken_note(taken)]
             yield _row("take", need.store.name, taken.grams, 0, *notes)
     for words in left_words(provision):
         yield _row("leave", words.split(", lot ", 1)[0], 0.0, 0, words)
     for name in provision.shelf_to_taste:
         yield _row("take", name, 0.0, 0, "to taste")
     for line in provision.drying:
-        way = DRIED_NAMES[line.store.store.keys.dried]
+        way = dried_name(line.store.store.keys.dried)
         done = f"{line.dried_g:.1f} g dried"
         out = f"no tray: {unsuited_words(line)}" if line.unsuited else ""
         yield _row("dry", line.store.name, line.prepared_g, 0, way, done, out)
@@ -221,7 +224,7 @@ def _rows(provision: Provision) -> Iterator[Row]:
         day = f"day {pack.plate.day} {pack.plate.meal}"
         notes = [day, container_words(pack), best_words(pack), raw_words(pack)]
         yield _row("pack", mix_words(pack), pack.dry_g, 0, *notes)
-    yield from _carry_rows(provision.days, FUEL_WORDS[provision.fuel])
+    yield from _carry_rows(provision.days, fuel_word(provision.fuel))
 
 
 def _load_rows(provision: Provision) -> Iterator[Row]:

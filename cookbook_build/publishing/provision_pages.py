@@ -2,27 +2,22 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, NamedTuple
 
+from cookbook_build.publishing.lot_words import taken_note
 from cookbook_build.publishing.provisioning import (
     DEFER,
     ENERGY_NOTE,
-    LACKS,
     RAW_HEED,
     air_heed,
     air_words,
-    amount_words,
     best_words,
-    bought_lines,
-    bought_words,
     container_words,
-    each_words,
+    lack_words,
     left_words,
     loads_words,
-    lot_note,
-    made_into,
     mix_words,
-    pieces_words,
+    on_average,
     raw_words,
     run_words,
     serving_words,
@@ -31,14 +26,24 @@ from cookbook_build.publishing.provisioning import (
     tray_words,
     unsuited_words,
 )
+from cookbook_build.publishing.shop_lines import (
+    amount_words,
+    bought_lines,
+    bought_words,
+    called,
+    made_into,
+    pieces_words,
+    section_name,
+)
 from cookbook_build.publishing.wording import (
-    DRIED_NAMES,
-    FUEL_WORDS,
-    METHOD_NAMES,
     NBSP,
+    dried_name,
+    fuel_word,
     grams,
+    method_within,
     number_of,
 )
+from cookbook_build.words import _, numeral
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -48,8 +53,12 @@ if TYPE_CHECKING:
     from cookbook_build.planning.shopping import DryingLine, ShoppingLine
     from cookbook_build.publishing.desk import Desk
 
-SECTIONS: Final = {"baking": "Baking and oils", "sauces": "Sauces and vinegars"}
-"""Sections of the shop whose goods their own names don't tell."""
+
+class Note(NamedTuple):
+    """A few words beside a line of a list."""
+
+    words: str
+    is_whole: bool = False  # stands on one line
 
 
 def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
@@ -67,8 +76,12 @@ def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
                 "meal": plate.meal,
                 "title": plate.dish.recipe.keys.title,
                 "href": desk.page_of[plate.dish.recipe.address],
-                "how": METHOD_NAMES[plate.method].lower()
-                + ("" if plate.servings == eaters else f", {serving_words(plate.servings)}"),
+                "how": ", ".join(
+                    [
+                        method_within(plate.method),
+                        *([] if plate.servings == eaters else [serving_words(plate.servings)]),
+                    ]
+                ),
             }
             for plate in provision.plates
         ],
@@ -80,43 +93,45 @@ def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
         "to_taste": provision.shelf_to_taste,
         "loads": list(_loads(provision)),
         "loads_note": _loads_note(provision),
-        "no_dryer": LACKS["dryer"] if "dryer" in provision.lacks else "",
+        "no_dryer": lack_words("dryer") if "dryer" in provision.lacks else "",
         "unsuited": [*map(unsuited_words, provision.loading.unsuited)],
         "air": [
             {
                 "name": air_words(line),
+                "key": line.store.name + ", raw" * line.store.store.keys.raw,
                 "prepared": grams(line.prepared_g),
                 "done": grams(line.dried_g),
             }
             for line in provision.loading.air
         ],
         "air_heed": air_heed(provision),
-        "each": each_words(provision),
+        "on_average": on_average(provision),
         "air_hours": run_words(provision.loading.air_run) if provision.loading.air_run else "",
         "packs": [_pack(pack) for pack in provision.packs],
-        "raw_heed": RAW_HEED if any(pack.raw_stores for pack in provision.packs) else "",
-        "pack_lacks": [LACKS[lack] for lack in provision.lacks if lack != "dryer"],
+        "raw_heed": _(RAW_HEED) if any(pack.raw_stores for pack in provision.packs) else "",
+        "pack_lacks": [lack_words(lack) for lack in provision.lacks if lack != "dryer"],
         "days": [{"day": f"{day.day}", **_carried(day)} for day in provision.days],
         "total": _carried(provision.together),
         "each_day": _each_day(provision),
-        "fuel": FUEL_WORDS[provision.fuel],
-        "energy_note": ENERGY_NOTE,
-        "defer": DEFER,
+        "fuel": fuel_word(provision.fuel),
+        "energy_note": _(ENERGY_NOTE),
+        "defer": _(DEFER),
     }
 
 
 def _shopping(provision: Provision) -> Iterator[dict[str, Any]]:
     """Give the sections of the shop with what is bought fresh there."""
-    for name, listed in provision.shopping.items():
-        lines = [_bought(line) for line in listed if not line.is_pantry]
+    for name, section in provision.shopping.items():
+        lines = [_bought(line) for line in section if not line.is_pantry]
         if lines:
-            yield {"name": SECTIONS.get(name, name.capitalize()), "lines": lines}
+            yield {"name": section_name(name), "lines": lines}
 
 
-def _bought(line: ShoppingLine) -> dict[str, str]:
+def _bought(line: ShoppingLine) -> dict[str, Any]:
     return {
-        "name": line.name,
-        "what_for": made_into(line),
+        "name": called(line),
+        "key": line.name,
+        "notes": [Note(made)] if (made := made_into(line)) else [],
         "bought": grams(line.bought_g) if line.bought_g > 0 else amount_words(line),
         "pieces": pieces_words(line) if line.bought_g > 0 else "",
     }
@@ -130,14 +145,14 @@ def _shelf(provision: Provision) -> Iterator[dict[str, Any]]:
                 "name": line.store.name,
                 "key": f"{line.store.name}, lot {lot.name}",
                 "notes": [
-                    word
-                    for word in (
-                        f"lot {lot.name}",
-                        lot.container,
-                        f"best by {lot.best_by.isoformat()}",
-                        lot_note(lot),
+                    note
+                    for note in (
+                        Note(_("lot {lot}").format(lot=lot.name), is_whole=True),
+                        Note(lot.container),
+                        Note(_("best by {date}").format(date=lot.best_by), is_whole=True),
+                        Note(taken_note(taken)),
                     )
-                    if word
+                    if note.words
                 ],
                 "amount": grams(taken.grams),
             }
@@ -145,16 +160,20 @@ def _shelf(provision: Provision) -> Iterator[dict[str, Any]]:
 
 def _drying(desk: Desk, line: DryingLine) -> dict[str, Any]:
     keys, store = line.store.store.keys, line.store
-    words = [DRIED_NAMES[keys.dried], keys.form, "raw" if keys.raw else None]
+    words = [dried_name(keys.dried), keys.form, _("raw") if keys.raw else None]
     if line.pots is not None and store.base:
-        words.append(f"{line.pots:.2g} of a pot of {desk.book.recipes[store.base].keys.title}")
+        title = desk.book.recipes[store.base].keys.title
+        pots = numeral(f"{line.pots:.2g}")
+        words.append(_("{number} of a pot of {base}").format(number=pots, base=title))
     if store.own_yield:
-        words.append(f"yield of {number_of(store.own_yield.lots, 'lot')} of ours")
+        words.append(
+            _("yield of {lots} of ours").format(lots=number_of(store.own_yield.lots, "lot"))
+        )
     if line.unsuited:
-        words.append("takes no tray")
+        words.append(_("takes no tray"))
     return {
         "name": store.name,
-        "notes": [word for word in words if word],
+        "notes": [Note(word) for word in words if word],
         "dried": grams(line.dried_g),
         "prepared": grams(line.prepared_g),
         "bought": bought_words(line),
@@ -171,6 +190,7 @@ def _loads(provision: Provision) -> Iterator[dict[str, Any]]:
                 {
                     "number": at,
                     "name": tray_words(tray.batch),
+                    "key": tray.batch.name + ", raw" * tray.batch.raw_animal,
                     "in": grams(tray.prepared_g),
                     "done": grams(tray.done_g),
                 }
@@ -182,19 +202,23 @@ def _loads(provision: Provision) -> Iterator[dict[str, Any]]:
 def _loads_note(provision: Provision) -> str:
     if not provision.loading.loads:
         return ""
-    return (
-        f"{loads_words(provision.loading)} Strong smells keep to themselves, and what is raw "
-        "never shares with what is eaten as it is."
+    apart = _(
+        "Strong smells keep to themselves, and what is raw never shares with what is eaten as it "
+        "is."
     )
+    return f"{loads_words(provision.loading)} {apart}"
 
 
 def _pack(pack: Pack) -> dict[str, Any]:
-    day = f"day{NBSP}{pack.plate.day}, {pack.plate.meal}"
-    notes = [f"{day}, {serving_words(pack.plate.servings)}", container_words(pack)]
+    plate, best = pack.plate, best_words(pack)
+    meal = _("day\N{NO-BREAK SPACE}{day}, {meal}, {servings}").format(
+        day=plate.day, meal=plate.meal, servings=serving_words(plate.servings)
+    )
+    notes = [Note(meal), Note(container_words(pack)), Note(best, is_whole=pack.best_by is not None)]
     return {
         "title": mix_words(pack),
-        "key": f"{mix_words(pack)}, {day}",
-        "notes": [word for word in (*notes, best_words(pack)) if word],
+        "key": f"{mix_words(pack)}, day{NBSP}{plate.day}, {plate.meal}",
+        "notes": [note for note in notes if note.words],
         "dry": grams(pack.dry_g),
         "raw": raw_words(pack),
     }
@@ -202,7 +226,7 @@ def _pack(pack: Pack) -> dict[str, Any]:
 
 def _carried(day: DayLoad) -> dict[str, str]:
     return {
-        "water": f"{day.water_l:.1f}{NBSP}L",
+        "water": f"{numeral(f'{day.water_l:.1f}')}{NBSP}L",
         "fuel": grams(day.fuel_up_g),
         "weight": grams(day.carried_each_g),
         "energy": f"{day.energy_each_kcal:.0f}{NBSP}kcal",

@@ -3,60 +3,93 @@
 from __future__ import annotations
 
 from collections import Counter
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.planning.rawness import cook_to_c
 from cookbook_build.preserving.packing import Pouch
-from cookbook_build.publishing.wording import NBSP, celsius, grams, millilitres, number_of
+from cookbook_build.publishing.lot_words import taken_note, why_left
+from cookbook_build.publishing.wording import (
+    NBSP,
+    celsius,
+    grams,
+    millilitres,
+    number_of,
+    part_within,
+)
+from cookbook_build.words import N_, _, ngettext, numeral, pgettext
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from cookbook_build.planning.loading import Loading
-    from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.packs import Pack
     from cookbook_build.planning.provisions import DayLoad, Lack, Provision
-    from cookbook_build.planning.shopping import DryingLine, ShoppingLine
-    from cookbook_build.preserving.keeping import MixQuality
+    from cookbook_build.planning.shopping import DryingLine
+    from cookbook_build.preserving.drying import HoursFrom
     from cookbook_build.preserving.loads import Batch
-    from cookbook_build.preserving.packing import Packing
+    from cookbook_build.preserving.packing import Container, Packing
     from cookbook_build.preserving.runs import Run
 
-HOURS_FROM: Final = {
-    "log": "by this household's log",
-    "stated": "by the dryer's own rate",
-    "usual": "as is usual",
+RUNS: Final[Mapping[HoursFrom, str]] = MappingProxyType({
+    "log": N_("{middle}, between {least} and {most}, by this household's log"),
+    "stated": N_("{middle}, between {least} and {most}, by the dryer's own rate"),
+    "usual": N_("{middle}, between {least} and {most}, as is usual"),
+})  # fmt: skip
+LEAST_RUNS: Final = {
+    True: N_("{middle}, up to {most}; no run of this household's log was shorter"),
+    False: N_("{middle}, up to {most}; no home dryer is usually done sooner"),
 }
-LEAST_FROM: Final = {
-    True: "no run of this household's log was shorter",
-    False: "no home dryer is usually done sooner",
-}
+AT_LEAST: Final = N_("at least {middle}, as is usual; go by the weight")
 UNSUITED: Final = {
-    "fat": "fat does not dry",
-    "sugar": "sugar does not dry",
-    "chocolate": "chocolate does not dry",
+    "fat": N_("{store}: fat does not dry"),
+    "sugar": N_("{store}: sugar does not dry"),
+    "chocolate": N_("{store}: chocolate does not dry"),
 }
-LACKS: Final[dict[Lack, str]] = {
-    "dryer": "The kit in book.yaml names no dryer, so no loads are planned. Add to it, such as "
-    "dryer: {trays: 5, tray load: 900 g}.",
-    "containers": "The kit in book.yaml names neither pouches nor jars, so nothing says what a mix "
-    "goes into. Add to it, such as pouches: [{name: medium, width: 18 cm, height: 26 cm}].",
-    "absorbers": "The kit in book.yaml names no absorbers, so dates are those of plain packing. "
-    "Add to it, such as absorbers: [100 mL, 300 mL], if you use them.",
-}
-SIZES: Final = ("small", "medium", "large")
-RAW_AIR_HEED: Final = (
+LACKS: Final[Mapping[Lack, tuple[str, str]]] = MappingProxyType({
+    "dryer": (
+        N_(
+            "The kit in book.yaml names no dryer, so no loads are planned. Add to it, such as "
+            "{example}."
+        ),
+        "dryer: {trays: 5, tray load: 900 g}",
+    ),
+    "containers": (
+        N_(
+            "The kit in book.yaml names neither pouches nor jars, so nothing says what a mix goes "
+            "into. Add to it, such as {example}."
+        ),
+        "pouches: [{name: medium, width: 18 cm, height: 26 cm}]",
+    ),
+    "absorbers": (
+        N_(
+            "The kit in book.yaml names no absorbers, so dates are those of plain packing. Add to "
+            "it, such as {example}, if you use them."
+        ),
+        "absorbers: [100 mL, 300 mL]",
+    ),
+})  # fmt: skip
+"""What lists miss for want of a key, and how the key may be written."""
+RAW_AIR_HEED: Final = N_(
     "Raw meat, fish, egg or milk that dries in the air stays for hours where germs grow: heat it "
     "to {inside} inside first, or as your local guidance says, and keep it apart."
 )
-RAW_HEED: Final = (
+RAW_HEED: Final = N_(
     "What was dried raw is still raw, for drying kills no germs: keep it apart, and cook it right "
     "through."
 )
-DEFER: Final = "Follow your local food-safety guidance; where it and this list differ, it is right."
-ENERGY_NOTE: Final = (
+DEFER: Final = N_(
+    "Follow your local food-safety guidance; where it and this list differ, it is right."
+)
+ENERGY_NOTE: Final = N_(
     "Energy is that of these meals alone; a day on the water takes far more than a day at home."
 )
+
+
+def lack_words(lack: Lack) -> str:
+    """Return what the kit does not name, and how to add it."""
+    words, example = LACKS[lack]
+    return _(words).format(example=example)
 
 
 def serving_words(servings: float) -> str:
@@ -64,143 +97,118 @@ def serving_words(servings: float) -> str:
     return number_of(servings, "serving")
 
 
-def bought_words(line: DryingLine) -> str:
-    """Return what a store is bought as: `1.2 kg`, or the weight of its dry good."""
-    food = line.store.food
-    return grams(line.bought_g) + (" dry" if food and food.dry_from else "")
-
-
-def pieces_words(line: ShoppingLine) -> str:
-    """Return how many whole pieces that is: `about 5 (medium)`; or just `5`, if that is all."""
-    if line.pieces is None:
-        return ""
-    count, named = line.pieces
-    about = f"about {count}" if line.bought_g > 0 and named else f"{count}"
-    size = size_words(line)
-    return f"{about} ({size})" if size else about
-
-
-def size_words(line: ShoppingLine) -> str:
-    """Return what whole pieces are, where the food's own name doesn't tell: `medium`."""
-    name = line.pieces[1] if line.pieces else ""
-    words = [word for word in name.split() if word != "whole"]
-    if not words or name == "fruit" or words[0] in line.food.name:
-        return ""
-    if words[-1] in SIZES:
-        words.insert(0, words.pop())
-    if line.pieces and line.pieces[0] > 1 and words[-1] not in SIZES:
-        words[-1] = number_of(2, words[-1]).partition(" ")[2]
-    return " ".join(words)
-
-
-def amount_words(line: ShoppingLine) -> str:
-    """Return how much to buy: `101 g, about 1 (medium)`."""
-    weight = grams(line.bought_g) if line.bought_g > 0 else ""
-    return ", ".join(filter(None, [weight, pieces_words(line)])) or "to taste"
-
-
-def bought_lines(provision: Provision, *, pantry: bool) -> list[ShoppingLine]:
-    """Return what is bought, apart from or among what a pantry may hold."""
-    return [
-        line
-        for listed in provision.shopping.values()
-        for line in listed
-        if line.is_pantry is pantry
-    ]
-
-
-def made_into(line: ShoppingLine) -> str:
-    """Return which stores it is bought for, where its own name doesn't tell.
-
-    `for turkey braise`; where only some of it is, `of which 66 g for turkey braise`.
-    """
-    told = [(name, part_g) for name, part_g in line.what_for if name.split()[0] not in line.name]
-    if len(line.what_for) == 1 and told:
-        return f"for {told[0][0]}"
-    parts = [f"{grams(part_g)} for {name}" for name, part_g in told if part_g > 0]
-    return f"of which {' and '.join(parts)}" if parts else ""
-
-
 def run_words(run: Run) -> str:
     """Return how long a load runs: `31 h, between 26 and 36, by this household's log`."""
     hours = run.hours
-    middle = f"{hours.middle_h:.0f}{NBSP}h"
     if run.is_least and not run.from_log and hours.source == "usual":
-        return f"at least {middle}, as is usual; go by the weight"
-    if run.is_least:
-        return f"{middle}, up to {hours.most_h:.0f}; {LEAST_FROM[run.from_log]}"
-    return (
-        f"{middle}, between {hours.least_h:.0f} and {hours.most_h:.0f}, {HOURS_FROM[hours.source]}"
+        words = AT_LEAST
+    else:
+        words = LEAST_RUNS[run.from_log] if run.is_least else RUNS[hours.source]
+    return _(words).format(
+        middle=f"{hours.middle_h:.0f}{NBSP}h",
+        least=f"{hours.least_h:.0f}",
+        most=f"{hours.most_h:.0f}",
     )
 
 
 def loads_words(loading: Loading) -> str:
     """Return how many loads there are, and how few there could be."""
-    loads, bound = len(loading.loads), loading.lower_bound
-    return f"{number_of(loads, 'load')}; no plan has fewer than {bound}."
+    return _("{loads}; no plan has fewer than {least}.").format(
+        loads=number_of(len(loading.loads), "load"), least=loading.lower_bound
+    )
 
 
 def tray_words(batch: Batch) -> str:
     """Return what lies on a tray, and whether it is raw: `turkey mince, raw`."""
-    return f"{batch.name}, raw" if batch.raw_animal else batch.name
+    return _raw_or_not(batch.name, is_raw=batch.raw_animal)
+
+
+def air_words(line: DryingLine) -> str:
+    """Return what dries in the air, and whether it is raw: `beef strips, raw`."""
+    return _raw_or_not(line.store.name, is_raw=line.store.store.keys.raw)
+
+
+def _raw_or_not(store: str, *, is_raw: bool) -> str:
+    return _("{store}, raw").format(store=store) if is_raw else store
 
 
 def unsuited_words(line: DryingLine) -> str:
     """Return why a store takes no tray: `honey: sugar does not dry`."""
-    return f"{line.store.name}: {UNSUITED.get(line.unsuited, 'it does not dry')}"
+    words = UNSUITED.get(line.unsuited, N_("{store}: it does not dry"))
+    return _(words).format(store=line.store.name)
 
 
 def summary(provision: Provision) -> str:
     """Return a menu in one line."""
-    days = len({plate.day for plate in provision.plates})
-    return (
-        f"{people_words(provision)}, {number_of(days, 'day')}, "
-        f"{number_of(len(provision.plates), 'meal')}: {grams(provision.dry_g)} of dry mix."
+    return _("{people}, {days}, {meals}: {weight} of dry mix.").format(
+        people=people_words(provision),
+        days=number_of(len({plate.day for plate in provision.plates}), "day"),
+        meals=number_of(len(provision.plates), "meal"),
+        weight=grams(provision.dry_g),
     )
 
 
 def people_words(provision: Provision) -> str:
     """Return how many people eat: `3 people`."""
-    return "1 person" if provision.people == 1 else f"{provision.people} people"
+    people = provision.people
+    return ngettext("{n} person", "{n} people", people).format(n=people)
 
 
 def servings_words(provision: Provision) -> str:
     """Return how servings came from people and appetites."""
-    appetites, who = provision.menu.keys.appetites, people_words(provision)
-    each = " + ".join(f"{appetite:g}" for appetite in appetites)
-    from_whom = f"the appetites of {who} ({each})" if appetites else f"one for each of {who}"
-    words = f"{serving_words(provision.eaters)} a meal, {from_whom}"
-    own = [
-        f"{number_of(meal.servings, 'serving')} for {meal.meal} on day {meal.day}"
-        for meal in provision.own_servings
-    ]
-    return words + (f"; but as the menu says {', '.join(own)}." if own else ".")
+    appetites = provision.menu.keys.appetites
+    gaps = {
+        "servings": serving_words(provision.eaters),
+        "people": people_words(provision),
+        "appetites": " + ".join(numeral(f"{appetite:g}") for appetite in appetites),
+        "but": ", ".join(
+            _("{servings} for {meal} on day {day}").format(
+                servings=serving_words(own.servings), meal=own.meal, day=own.day
+            )
+            for own in provision.own_servings
+        ),
+    }
+    match bool(appetites), bool(gaps["but"]):
+        case True, False:
+            words = _("{servings} a meal, the appetites of {people} ({appetites}).")
+        case True, True:
+            words = _(
+                "{servings} a meal, the appetites of {people} ({appetites}); but as the menu "
+                "says {but}."
+            )
+        case False, False:
+            words = _("{servings} a meal, one for each of {people}.")
+        case _:
+            words = _("{servings} a meal, one for each of {people}; but as the menu says {but}.")
+    return words.format(**gaps)
 
 
 def mix_words(pack: Pack) -> str:
     """Return whose mix a pack holds; the component only where there are several."""
     dish = pack.plate.dish
     several = len(dish.parts) > 1
-    return dish.recipe.keys.title + (f", {pack.part.name.lower()}" if several else "")
+    return dish.recipe.keys.title + (f", {part_within(pack.part.name)}" if several else "")
 
 
 def best_words(pack: Pack) -> str:
     """Return until when a pack is at its best, or how long after packing."""
-    return f"best by {pack.best_by}" if pack.best_by else f"best {months_words(pack.quality)}"
+    if pack.best_by:
+        return _("best by {date}").format(date=pack.best_by)
+    months = int(pack.quality.keeps.months)
+    if months < 1:
+        return _("best a few weeks from packing")
+    return ngettext("best {n} month from packing", "best {n} months from packing", months).format(
+        n=months
+    )
 
 
 def raw_words(pack: Pack) -> str:
     """Return what a pack with something dried raw must be cooked to."""
-    raw = ", ".join(pack.raw_stores)
-    return f"raw {raw}: cook it to {celsius(pack.cook_to_c)} inside" if raw else ""
-
-
-def months_words(quality: MixQuality) -> str:
-    """Return how long a mix stays at its best: `8 months from packing`."""
-    months = int(quality.keeps.months)
-    if months < 1:
-        return "a few weeks from packing"
-    return f"{number_of(months, 'month')} from packing"
+    if not pack.raw_stores:
+        return ""
+    return _("raw {stores}: cook it to {inside} inside").format(
+        stores=", ".join(pack.raw_stores), inside=celsius(pack.cook_to_c)
+    )
 
 
 def container_words(pack: Pack) -> str:
@@ -211,14 +219,29 @@ def container_words(pack: Pack) -> str:
 def packing_words(packing: Packing) -> str:
     """Return a container and what goes into it: `medium pouch, 300 mL absorber`."""
     choice = packing.choice
-    kind = "pouch" if isinstance(choice.container, Pouch) else "jar"
-    name = choice.container.name
-    named = name if kind in name.casefold() else f"{name} {kind}"
-    words = named if choice.count == 1 else f"{choice.count}{NBSP}×{NBSP}{named}"
-    if packing.absorbers:
-        words += f", {absorber_words(packing.absorbers.sizes_ml)}"
-        words += " in each" if choice.count > 1 else ""
-    return words
+    container = _container_name(choice.container)
+    if choice.count > 1:
+        container = f"{choice.count}{NBSP}×{NBSP}{container}"
+    if not packing.absorbers:
+        return container
+    words = (
+        _("{containers}, {absorbers} in each")
+        if choice.count > 1
+        else _("{containers}, {absorbers}")
+    )
+    return words.format(containers=container, absorbers=absorber_words(packing.absorbers.sizes_ml))
+
+
+def _container_name(container: Container) -> str:
+    """Return what a household calls a container, and its kind where the name doesn't tell."""
+    if isinstance(container, Pouch):
+        kinds, words = {"pouch", _("pouch")}, _("{name} pouch")
+    else:
+        kinds, words = {"jar", pgettext("of glass", "jar")}, _("{name} jar")
+    named = container.name.casefold()
+    if any(kind in named for kind in kinds):
+        return container.name
+    return words.format(name=container.name)
 
 
 def absorber_words(sizes_ml: Sequence[float]) -> str:
@@ -227,40 +250,31 @@ def absorber_words(sizes_ml: Sequence[float]) -> str:
         (f"{count}{NBSP}×{NBSP}" if count > 1 else "") + millilitres(size)
         for size, count in Counter(sizes_ml).items()
     )
-    return f"{sizes} absorber{'s' * (len(sizes_ml) > 1)}"
+    return ngettext("{sizes} absorber", "{sizes} absorbers", len(sizes_ml)).format(sizes=sizes)
 
 
-def each_words(provision: Provision) -> str:
-    """Return whom a figure is for: each person, or the average one where appetites differ."""
-    appetites = provision.menu.keys.appetites
-    return "a person on average" if len(set(appetites)) > 1 else "each person"
-
-
-def air_words(line: DryingLine) -> str:
-    """Return what dries in the air, and whether it is raw: `beef strips, raw`."""
-    return f"{line.store.name}, raw" if line.store.store.keys.raw else line.store.name
+def on_average(provision: Provision) -> bool:
+    """Return whether a figure for a person is that of the average one: where appetites differ."""
+    return len(set(provision.menu.keys.appetites)) > 1
 
 
 def air_heed(provision: Provision) -> str:
     """Return what to mind where something raw dries in the air."""
     raw = [line.store for line in provision.loading.air if line.store.store.keys.raw]
     hottest_c = max((cook_to_c(store) for store in raw), default=0.0)
-    return RAW_AIR_HEED.format(inside=celsius(hottest_c)) if raw else ""
+    return _(RAW_AIR_HEED).format(inside=celsius(hottest_c)) if raw else ""
 
 
 def left_words(provision: Provision) -> list[str]:
     """Return, of each store that is short, which lots are not counted on, and why."""
     return [
-        f"{line.store.name}, lot {left.lot.name}: {left.words}"
+        _("{store}, lot {lot}: {why}").format(
+            store=line.store.name, lot=left.lot.name, why=why_left(left)
+        )
         for line in provision.needs
         if line.short_g > 0
         for left in line.left
     ]
-
-
-def lot_note(lot: Lot) -> str:
-    """Return what to know of a lot before it is packed: what to check, and what was assumed."""
-    return "; ".join(word for word in (lot.caution, lot.assumed) if word)
 
 
 def provision_data(provision: Provision) -> dict[str, Any]:
@@ -284,12 +298,12 @@ def provision_data(provision: Provision) -> dict[str, Any]:
                         "lot": taken.lot.name,
                         "grams": round(taken.grams, 3),
                         "best_by": taken.lot.best_by.isoformat(),
-                        "note": lot_note(taken.lot),
+                        "note": taken_note(taken),
                     }
                     for taken in line.taken
                 ],
                 "left": [
-                    {"lot": left.lot.name, "why": left.why, "words": left.words}
+                    {"lot": left.lot.name, "why": left.why, "words": why_left(left)}
                     for left in line.left
                 ],
             }

@@ -13,6 +13,7 @@ from cookbook_build.findings import Finding, Findings, Severity
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.household_yields import household_rate
 from cookbook_build.planning.reckoning import Reckoning, reckoned
+from cookbook_build.publishing.lot_words import refusal_words, why_left
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.provision_lists import provision_lines
 from cookbook_build.publishing.provisioning import provision_data
@@ -287,7 +288,7 @@ def test_a_pot_that_was_not_weighed_still_bounds_its_lots(book: Read) -> None:
     assert (one.is_damp, one.moisture) == (True, None)
     assert one.least_moisture == pytest.approx(1 - 185.75 / 286, abs=2e-4)
     (left,) = need(found, "plum sauce", "sauce").left
-    assert (left.why, left.words) == ("damp", "holds at least 35 % water: dry it again")
+    assert (left.why, why_left(left)) == ("damp", "holds at least 35 % water: dry it again")
     (finding,) = findings
     assert finding.place.path == "stock.csv"
     assert "L1 of plum sauce holds at least 35 % water, more than the 10 %" in finding.cause
@@ -308,7 +309,7 @@ def test_a_pot_that_was_not_weighed_still_bounds_its_lots(book: Read) -> None:
         **files,
     )
     assert not findings
-    assert (lot(found, "L1").refusal, lot(found, "L1").caution) == ("", "")
+    assert (refusal_words(lot(found, "L1")), lot(found, "L1").caution) == ("", "")
 
 
 def test_a_label_without_moisture_tells_nothing_of_its_lots(book: Read) -> None:
@@ -414,10 +415,10 @@ def test_a_lot_that_lost_much_in_its_last_hour_is_not_counted_on(
 ) -> None:
     log = f"2026-02-01,leeks,L1,1000,174,20,2,{last_check}\n"
     found, findings = book("leeks,L1,2026-02-03,pouch,90\n", log)
-    assert lot(found, "L1").refusal == words
+    assert refusal_words(lot(found, "L1")) == words
     line = need(found, "leeks")
     assert [taken.lot.name for taken in line.taken] == ([] if words else ["L1"])
-    assert [(left.why, left.words) for left in line.left] == (
+    assert [(left.why, why_left(left)) for left in line.left] == (
         [("still drying", words)] if words else []
     )
     (finding,) = findings
@@ -431,10 +432,10 @@ def test_a_scales_own_step_is_no_loss(book: Read) -> None:
     # 1 g of 18 g are 5.6 %, and a kitchen scale weighs to the gram
     stock = "leeks,L1,2026-02-03,pouch,18\n"
     found, _ = book(stock, "2026-02-01,leeks,L1,103,18,20,2,19\n")
-    assert lot(found, "L1").refusal == ""
+    assert refusal_words(lot(found, "L1")) == ""
     assert "was still losing weight" in lot(found, "L1").caution
     found, _ = book(stock, "2026-02-01,leeks,L1,103,18,20,2,20\n")
-    assert lot(found, "L1").refusal == "lost 11.1 % in its last hour: dry it again"
+    assert refusal_words(lot(found, "L1")) == "lost 11.1 % in its last hour: dry it again"
 
 
 def test_what_was_still_drying_is_refused_though_nothing_tells_its_moisture(book: Read) -> None:
@@ -442,7 +443,7 @@ def test_what_was_still_drying_is_refused_though_nothing_tells_its_moisture(book
     larder = FILES["larder.yaml"] + f"paste: {{label: {label}, dried: freeze}}\n"
     log = "2026-02-01,paste,L1,1000,150,20,2,190\n"
     found, _ = book("paste,L1,2026-02-03,pouch,90\n", log, **{"larder.yaml": larder})
-    assert lot(found, "L1").refusal == "lost 26.7 % in its last hour: dry it again"
+    assert refusal_words(lot(found, "L1")) == "lost 26.7 % in its last hour: dry it again"
 
 
 @pytest.mark.parametrize(
@@ -486,14 +487,14 @@ def test_a_lot_packed_after_the_menus_packing_day_is_left_and_said(book: Read) -
     assert [taken.lot.name for taken in line.taken] == ["L2"]
     (left,) = line.left
     assert (left.lot.name, left.why) == ("L1", "packed later")
-    assert "packed on 2026-06-13; this menu is packed on 2026-06-12" in left.words
+    assert "packed on 2026-06-13; this menu is packed on 2026-06-12" in why_left(left)
     (finding,) = findings
     assert "lot L1 of leeks was packed on 2026-06-13" in finding.cause
     assert 'the mixes of "Two nights" are packed on 2026-06-12' in finding.cause
     assert 'write "packed: 2026-06-13"' in finding.mend
     data = provision_data(found.provisions[0])
     (told,) = (line["left"] for line in data["needs"] if line["store"] == "leeks")
-    assert told == [{"lot": "L1", "why": "packed later", "words": left.words}]
+    assert told == [{"lot": "L1", "why": "packed later", "words": why_left(left)}]
 
 
 def test_without_a_packing_day_the_first_day_of_the_menu_counts(book: Read) -> None:
@@ -533,7 +534,7 @@ def test_a_menu_without_a_date_says_what_day_it_is_reckoned_to(book: Read) -> No
     assert not findings
     reckoned_to = "this menu has no date; reckoned to 2026-06-03, the newest that the book names"
     line = need(found, "leeks")
-    assert [(left.lot.name, left.words) for left in line.left] == [
+    assert [(left.lot.name, why_left(left)) for left in line.left] == [
         ("L1", f"at its best until 2026-02-03; {reckoned_to}")
     ]
     (data,) = (provision_data(provided) for provided in found.provisions)
@@ -552,7 +553,7 @@ def test_a_menu_without_a_date_takes_nothing_past_its_best_when_it_is_packed(boo
     found, _ = book(stock, **{"menus__nights.yaml": packed})
     line = need(found, "leeks")
     assert not line.taken
-    assert line.left[0].words == (
+    assert why_left(line.left[0]) == (
         "at its best until 2026-10-01; this menu has no date; reckoned to 2026-12-01, when it is "
         "packed"
     )
@@ -567,7 +568,7 @@ def test_a_menu_that_was_eaten_is_not_nagged_about(book: Read) -> None:
 def test_a_damp_lot_is_left_and_said(book: Read) -> None:
     found, _ = book("leeks,L1,2026-02-03,pouch,90\n", "2026-02-01,leeks,L1,1000,200,20,2,\n")
     (left,) = need(found, "leeks").left
-    assert (left.why, left.words) == ("damp", "holds 15 % water: dry it again")
+    assert (left.why, why_left(left)) == ("damp", "holds 15 % water: dry it again")
 
 
 def test_a_lot_that_another_menu_reserved_says_which(book: Read) -> None:
@@ -575,7 +576,7 @@ def test_a_lot_that_another_menu_reserved_says_which(book: Read) -> None:
     found, _ = book("leeks,L1,2026-02-03,pouch,5\n", **{"menus__later.yaml": later})
     assert [taken.grams for taken in need(found, "leeks").taken] == [5.0]
     (left,) = need(found, "leeks", "later").left
-    assert (left.why, left.words) == ("reserved", "reserved by Two nights")
+    assert (left.why, why_left(left)) == ("reserved", "reserved by Two nights")
 
 
 def test_a_menu_that_is_over_takes_nothing_from_one_to_come(book: Read) -> None:
