@@ -26,6 +26,7 @@ from cookbook_build.publishing.label_fitting import (
 )
 from cookbook_build.publishing.label_words import LabelWords, label_words
 from cookbook_build.publishing.wording import percent
+from cookbook_build.words import _, spoken
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -146,7 +147,8 @@ def label_book(reckoning: Reckoning) -> LabelBook:
 
 def check_labels(reckoning: Reckoning, findings: Findings) -> None:
     """Warn of labels that are too small for what must stand on them, with measures that do."""
-    found = label_book(reckoning)
+    with spoken(reckoning.book.book.language):  # other languages run longer
+        found = label_book(reckoning)
     if not found.too_small:
         return
     asked, of = found.asked, found.sheet
@@ -166,7 +168,7 @@ def labels_page(found: LabelBook, provision: Provision) -> dict[str, Any]:
     """Return what the page of labels shows: sheet after sheet."""
     labels, of = found.labels[provision.menu.address], found.sheet
     return {
-        "title": f"Labels: {provision.menu.keys.title}",
+        "title": _("Labels: {menu}").format(menu=provision.menu.keys.title),
         "back": f"{provision.menu.address}.html",
         "sheet": of,
         "asked": found.asked if found.is_cut_out else None,
@@ -185,7 +187,8 @@ def _refused(provision: Provision) -> Iterator[str]:
     for pack in provision.packs:
         if pack.sealing.sealing == "refused":
             title = pack.plate.dish.recipe.keys.title
-            yield f"{title} ({percent(pack.sealing.moisture)} water)"
+            moisture = percent(pack.sealing.moisture)
+            yield _("{meal} ({moisture} water)").format(meal=title, moisture=moisture)
 
 
 def _label(draft: _Draft, of: Sheet, code_mm: float) -> Label:
