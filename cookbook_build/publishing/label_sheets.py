@@ -25,6 +25,7 @@ from cookbook_build.publishing.label_fitting import (
     room,
 )
 from cookbook_build.publishing.label_words import LabelWords, label_words
+from cookbook_build.publishing.provisioning import around_dates, stands_whole
 from cookbook_build.publishing.wording import percent
 from cookbook_build.words import _, spoken
 
@@ -112,8 +113,8 @@ class _Draft:
 
 
 def _whole(words: str) -> str:
-    """Return words that stand on one line."""
-    return words.replace(" ", "\N{NO-BREAK SPACE}")
+    """Return words that stand on one line, where they are short enough."""
+    return words.replace(" ", "\N{NO-BREAK SPACE}") if stands_whole(words) else words
 
 
 def label_book(reckoning: Reckoning) -> LabelBook:
@@ -173,6 +174,8 @@ def labels_page(found: LabelBook, provision: Provision) -> dict[str, Any]:
         "sheet": of,
         "asked": found.asked if found.is_cut_out else None,
         "refused": list(_refused(provision)),
+        "stands_whole": stands_whole,
+        "around_dates": around_dates,
         "jars": any(
             pack.packing and not isinstance(pack.packing.choice.container, Pouch)
             for pack in provision.packs

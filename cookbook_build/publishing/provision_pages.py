@@ -11,6 +11,7 @@ from cookbook_build.publishing.provisioning import (
     RAW_HEED,
     air_heed,
     air_words,
+    around_dates,
     best_words,
     container_words,
     lack_words,
@@ -22,6 +23,7 @@ from cookbook_build.publishing.provisioning import (
     run_words,
     serving_words,
     servings_words,
+    stands_whole,
     summary,
     tray_words,
     unsuited_words,
@@ -59,6 +61,16 @@ class Note(NamedTuple):
 
     words: str
     is_whole: bool = False  # stands on one line
+
+    @property
+    def parts(self) -> list[str]:
+        """The words, with each date by itself."""
+        return [self.words] if self.is_whole else around_dates(self.words)
+
+
+def _dated(words: str) -> Note:
+    """Return a note that is a date or a lot, and stands on one line where it is short enough."""
+    return Note(words, stands_whole(words))
 
 
 def provision_page(desk: Desk, provision: Provision) -> dict[str, Any]:
@@ -147,9 +159,9 @@ def _shelf(provision: Provision) -> Iterator[dict[str, Any]]:
                 "notes": [
                     note
                     for note in (
-                        Note(_("lot {lot}").format(lot=lot.name), is_whole=True),
+                        _dated(_("lot {lot}").format(lot=lot.name)),
                         Note(lot.container),
-                        Note(_("best by {date}").format(date=lot.best_by), is_whole=True),
+                        _dated(_("best by {date}").format(date=lot.best_by)),
                         Note(taken_note(taken)),
                     )
                     if note.words
@@ -214,7 +226,7 @@ def _pack(pack: Pack) -> dict[str, Any]:
     meal = _("day\N{NO-BREAK SPACE}{day}, {meal}, {servings}").format(
         day=plate.day, meal=plate.meal, servings=serving_words(plate.servings)
     )
-    notes = [Note(meal), Note(container_words(pack)), Note(best, is_whole=pack.best_by is not None)]
+    notes = [Note(meal), Note(container_words(pack)), _dated(best) if pack.best_by else Note(best)]
     return {
         "title": mix_words(pack),
         "key": f"{mix_words(pack)}, day{NBSP}{plate.day}, {plate.meal}",

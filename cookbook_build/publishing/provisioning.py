@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
@@ -41,6 +42,9 @@ LEAST_RUNS: Final = {
     False: N_("{middle}, up to {most}; no home dryer is usually done sooner"),
 }
 AT_LEAST: Final = N_("at least {middle}, as is usual; go by the weight")
+WHOLE_LETTERS: Final = 32
+"""What finds room on a line of a small label, and on a phone beside a figure; our choice."""
+DATE: Final = re.compile(r"(\b\d{4}-\d\d-\d\d\b)")
 UNSUITED: Final = {
     "fat": N_("{store}: fat does not dry"),
     "sugar": N_("{store}: sugar does not dry"),
@@ -84,6 +88,16 @@ DEFER: Final = N_(
 ENERGY_NOTE: Final = N_(
     "Energy is that of these meals alone; a day on the water takes far more than a day at home."
 )
+
+
+def stands_whole(words: str) -> bool:
+    """Return whether a date or a lot is short enough to stand on one line with its words."""
+    return len(words) <= WHOLE_LETTERS
+
+
+def around_dates(words: str) -> list[str]:
+    """Return words parted at their dates, each second part a date, which is never broken."""
+    return DATE.split(words)
 
 
 def lack_words(lack: Lack) -> str:
