@@ -5,6 +5,7 @@ refuse, weights, nutrients, allergens and cautions, or the nearest names. Import
 the package; the figures are USDA SR28's and stand in `foods.csv`.
 """
 
+from cookbook_build.foods.shop_words import CONTEXT, shop_words, sold_as
 from cookbook_build.foods.table import WATER, Food, FoodTable, load_foods
 
-__all__ = ["WATER", "Food", "FoodTable", "load_foods"]
+__all__ = ["CONTEXT", "WATER", "Food", "FoodTable", "load_foods", "shop_words", "sold_as"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, cached_property
 from importlib import resources
 from typing import TYPE_CHECKING, Literal
@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal
 from cookbook_build.foods.lookup import fresh_or_raw, nearest_names, normalised
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
 Weights = tuple[tuple[str, float], ...]
 Odour = Literal["mild", "strong"]
@@ -141,6 +141,15 @@ class FoodTable:
     def with_own(self, foods: Iterable[Food]) -> FoodTable:
         """Return the table with a household's own foods; one with the id of a row replaces it."""
         return FoodTable(tuple({food.id: food for food in (*self.foods, *foods)}.values()))
+
+    def also_called(self, names: Mapping[str, Iterable[str]]) -> FoodTable:
+        """Return the table with further names of foods, by their ids, for another language."""
+        return FoodTable(
+            tuple(
+                replace(food, other_names=(*food.other_names, *names.get(food.id, ())))
+                for food in self.foods
+            )
+        )
 
 
 # Not a food that anyone dries, but what bases are cooked in; its figures are its definition.

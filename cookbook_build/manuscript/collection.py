@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeVar
 
 from cookbook_build.findings import Findings, Place
-from cookbook_build.foods import WATER, FoodTable, load_foods
+from cookbook_build.foods import CONTEXT, WATER, FoodTable, load_foods, sold_as
 from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.agreement import (
     check_bases,
@@ -29,6 +29,7 @@ from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
 from cookbook_build.manuscript.source import read_source
 from cookbook_build.manuscript.trials import check_trials
+from cookbook_build.words import ENGLISH, pgettext, spoken
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -84,7 +85,9 @@ def read_book(
     Without `today`, no day in it is taken for one that is still to come.
     """
     read = _book_keys(folder, findings)
-    larder = _larder(folder, findings)
+    foods = named_foods(read[0].language if read else ENGLISH)
+    kitchen = foods.with_own((WATER,))
+    larder = _larder(folder, foods, findings)
     images = _images(folder)
     recipes = _recipes(folder, findings)
     pages = _each(folder, "pages", "*.md", read_page, findings)
@@ -93,7 +96,7 @@ def read_book(
     read_addresses = {*recipes, *(page.address for page in pages)}
     unread = _addresses(folder) - read_addresses
     if larder is not None:
-        recipes = {a: _matched(r, larder, findings) for a, r in recipes.items()}
+        recipes = {a: _matched(r, larder, kitchen, findings) for a, r in recipes.items()}
         if recipes:
             check_bases(recipes, larder, unread, findings)
         check_raw(recipes, larder, findings)
@@ -112,15 +115,21 @@ def read_book(
     ordered = dict(sorted(recipes.items(), key=lambda pair: _order(pair[1], book)))
     pages.sort(key=lambda page: (page.keys.order, page.address))
     return Manuscript(
-        folder, book, larder, kitchen_foods(), ordered, tuple(menus), tuple(pages), tuple(images),
+        folder, book, larder, kitchen, ordered, tuple(menus), tuple(pages), tuple(images),
         places, replies, stock, log, tuple(named_pictures(book, places, ordered, pages)),
     )  # fmt: skip
 
 
 @functools.cache
-def kitchen_foods() -> FoodTable:
-    """Return the reference table and water, which bases are cooked in."""
-    return load_foods().with_own((WATER,))
+def named_foods(language: str) -> FoodTable:
+    """Return the reference table with the names that a book's language has for its foods."""
+    foods = load_foods()
+    if language.startswith(ENGLISH):
+        return foods
+    with spoken(language):
+        return foods.also_called(
+            {food.id: [pgettext(CONTEXT, name) for name in sold_as(food)] for food in foods}
+        )
 
 
 def _order(recipe: Recipe, book: BookKeys) -> tuple[int, int, str]:
@@ -142,7 +151,7 @@ def _book_keys(folder: Path, findings: Findings) -> tuple[BookKeys, Places] | No
     return (book, places) if book else None
 
 
-def _larder(folder: Path, findings: Findings) -> Larder | None:
+def _larder(folder: Path, foods: FoodTable, findings: Findings) -> Larder | None:
     node = _needed(
         folder, "larder", findings,
         missing="this book has no larder.yaml",
@@ -150,7 +159,7 @@ def _larder(folder: Path, findings: Findings) -> Larder | None:
         "dried: freeze}.",
         fill="write a line for each store.",
     )  # fmt: skip
-    return None if node is None else read_larder(node, load_foods(), findings)
+    return None if node is None else read_larder(node, foods, findings)
 
 
 def _needed(
@@ -224,12 +233,12 @@ def _recipes(folder: Path, findings: Findings) -> dict[str, Recipe]:
     return found
 
 
-def _matched(recipe: Recipe, larder: Larder, findings: Findings) -> Recipe:
+def _matched(recipe: Recipe, larder: Larder, foods: FoodTable, findings: Findings) -> Recipe:
     components = tuple(
         replace(
             part,
             ingredients=tuple(
-                _match_fresh(line, larder, findings)
+                _match_fresh(line, larder, foods, findings)
                 if recipe.is_base
                 else match_store(line, larder.names, findings)
                 for line in part.ingredients
@@ -240,7 +249,9 @@ def _matched(recipe: Recipe, larder: Larder, findings: Findings) -> Recipe:
     return replace(recipe, components=components)
 
 
-def _match_fresh(ingredient: Ingredient, larder: Larder, findings: Findings) -> Ingredient:
+def _match_fresh(
+    ingredient: Ingredient, larder: Larder, foods: FoodTable, findings: Findings
+) -> Ingredient:
     """Return a base's ingredient with the store or the food that it buys.
 
     "Onions" in a base are bought fresh, though the larder keeps dried ones; "salt" and stores
@@ -250,13 +261,12 @@ def _match_fresh(ingredient: Ingredient, larder: Larder, findings: Findings) -> 
     store = larder.stores[key] if key else None
     if store and (store.base or store.keys.dried in {"bought", "fresh"}):
         return replace(ingredient, store=store.name)
-    table = kitchen_foods()
-    food = table.find(f"{ingredient.name} raw") or table.find(ingredient.name)
+    food = foods.find(f"{ingredient.name} raw") or foods.find(ingredient.name)
     if food:
         return replace(ingredient, food=food.id)
     if store:
         return replace(ingredient, store=store.name)
-    near = table.nearest(ingredient.name, limit=1)
+    near = foods.nearest(ingredient.name, limit=1)
     findings.error(
         ingredient.name_place,
         f'there is neither a store nor a food called "{ingredient.name}"',

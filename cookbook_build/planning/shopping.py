@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from math import ceil
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.planning.shop_words import shop_words
+from cookbook_build.foods.shop_words import shop_words
 from cookbook_build.preserving.yields import purchased_mass_g, uncooked_mass_g
 
 if TYPE_CHECKING:

@@ -14,7 +14,7 @@ readers sent in theirs. `numeral` gives a written number its decimal mark, and
 Nothing is looked up when a module is imported; only while `spoken` says which language.
 """
 
-from cookbook_build.words.catalogues import has_words, languages
+from cookbook_build.words.catalogues import ENGLISH, has_words, languages
 from cookbook_build.words.speech import (
     N_,
     _,
@@ -29,6 +29,7 @@ from cookbook_build.words.speech import (
 )
 
 __all__ = [
+    "ENGLISH",
     "N_",
     "_",
     "decimal_mark",

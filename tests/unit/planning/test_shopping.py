@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from cookbook_build.foods import load_foods
-from cookbook_build.planning.shop_words import OTHER_NAMES, SOLD_WHOLE, shop_words
+from cookbook_build.foods.shop_words import OTHER_NAMES, SOLD_WHOLE, shop_words
 from cookbook_build.planning.shopping import SWELLING_GROUPS, raw_edible_g, raw_good
 
 if TYPE_CHECKING:

@@ -12,9 +12,9 @@ from bs4 import BeautifulSoup
 
 from cookbook_build.findings import Findings
 from cookbook_build.foods import load_foods
+from cookbook_build.foods.shop_words import shop_words
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import Reckoning, reckoned
-from cookbook_build.planning.shop_words import shop_words
 from cookbook_build.planning.shopping import (
     AUTHORS,
     COUNTED_GROUPS,

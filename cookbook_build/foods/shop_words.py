@@ -9,10 +9,15 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
-if TYPE_CHECKING:
-    from collections.abc import Mapping
+from cookbook_build.foods.table import load_foods
 
-    from cookbook_build.foods import Food
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from cookbook_build.foods.table import Food
+
+CONTEXT: Final = "food"
+"""What the catalogues of words call these names, which may mean something else elsewhere."""
 
 SOLD_WHOLE: Final[Mapping[str, str]] = MappingProxyType({
     "artichokes-raw": "whole artichokes",
@@ -109,3 +114,18 @@ def shop_words(food: Food, *, whole: bool) -> str:
         return food.name
     plain = state in LEFT_OUT or (state == "dry" and food.group == "grains")
     return name if plain else f"{state} {name}"
+
+
+def sold_as(food: Food) -> tuple[str, str]:
+    """Return what a food is called in a shop, prepared and whole."""
+    return shop_words(food, whole=False), shop_words(food, whole=True)
+
+
+def names_to_translate(
+    *_asked: object, **_options: object
+) -> Iterator[tuple[int, str, tuple[str, str], list[str]]]:
+    """Give every name of the table for the catalogues, in the way that Babel's extraction asks."""
+    foods = load_foods()
+    named = {name: None for food in foods for name in sold_as(food)}
+    for line, name in enumerate(named, 1):
+        yield line, "pgettext", (CONTEXT, name), []
