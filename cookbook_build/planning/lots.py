@@ -59,11 +59,6 @@ class Lot:
         return f"holds {least}{100 * (self.sure_moisture or 0.0):.0f} % water"
 
     @property
-    def lost(self) -> str:
-        """What part of its weight it lost in its last hour, in words."""
-        return f"lost {100 * self.lost_share:.1f} % in its last hour"
-
-    @property
     def refusal(self) -> Refusal:
         """Why its weights forbid to count on it and to seal it; empty where they don't."""
         if self.is_damp:

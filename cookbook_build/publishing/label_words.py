@@ -16,6 +16,7 @@ from cookbook_build.preserving.packing import Pouch
 from cookbook_build.publishing.pours import shown_measures
 from cookbook_build.publishing.provisioning import best_words
 from cookbook_build.publishing.wording import (
+    allergen_name,
     altitude_words,
     back_words,
     celsius,
@@ -195,7 +196,9 @@ def _clock_words(pack: Pack, water: ComponentWater) -> str:
 def _allergen_words(pack: Pack) -> str:
     if not pack.allergens:
         return ""
-    return _("Contains {allergens}.").format(allergens=", ".join(map(_, pack.allergens)))
+    return _("Contains {allergens}.").format(
+        allergens=", ".join(map(allergen_name, pack.allergens))
+    )
 
 
 def _pour_words(water: ComponentWater, pack: Pack, book: Manuscript) -> str:
@@ -255,7 +258,7 @@ def _fresh_words(name: str, allergens: tuple[str, ...]) -> str:
     if not allergens:
         return name
     return _("{companion} (contains {allergens})").format(
-        companion=name, allergens=", ".join(map(_, allergens))
+        companion=name, allergens=", ".join(map(allergen_name, allergens))
     )
 
 
