@@ -18,6 +18,7 @@ from cookbook_build.publishing.epub_pages import CONTENTS, EpubPages
 from cookbook_build.publishing.epub_volumes import volume_names, volumes
 from cookbook_build.publishing.theme import environment, theme_folder
 from cookbook_build.publishing.wording import file_size
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -71,7 +72,9 @@ def epub_edition(reckoning: Reckoning, pictures: Pictures, filled: Folder) -> No
 def carried(reckoning: Reckoning, filled: Folder) -> tuple[Carried, ...]:
     """Return the e-books written so far, with their sizes."""
     return tuple(
-        Carried("The whole book" if name.series is None else name.title, name.file, file_size(size))
+        Carried(
+            _("The whole book") if name.series is None else name.title, name.file, file_size(size)
+        )
         for name in volume_names(reckoning)
         if (size := filled.size_bytes(name.file)) is not None
     )

@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
+from cookbook_build.planning.camp import CAMP_METHODS
 from cookbook_build.publishing.camp_views import camp_tables
 from cookbook_build.publishing.desk import raw_view
-from cookbook_build.publishing.epub_words import narrow, said_by_row, said_by_size, serving_words
+from cookbook_build.publishing.epub_words import (
+    narrow,
+    said_by_altitude,
+    said_by_size,
+    serving_words,
+)
 from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.keeping_views import keeping_view
 from cookbook_build.publishing.nourish_views import nourish_view
+from cookbook_build.words import N_, _
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+    from cookbook_build.kitchen.conditions import Method
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.cautioning import CautionView
     from cookbook_build.publishing.desk import Desk
@@ -24,6 +32,29 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.mixes import MixCell, MixRow
     from cookbook_build.publishing.pours import PourView
     from cookbook_build.publishing.views import AnswerView, DishView, WaterRow
+
+BY_METHOD: Final[Mapping[str, str]] = {
+    "kettle": N_("{servings} by kettle"),
+    "microwave": N_("{servings} by microwave"),
+    "stove": N_("{servings} by stove"),
+    "jar": N_("{servings} by jar"),
+    "cold": N_("{servings} by cold soak"),
+}
+IN_SHORT: Final[Mapping[Method, str]] = {
+    "kettle": N_("Pour {start}, keep back {hold_back}, rest {rest}"),
+    "microwave": N_("Pour {start}, keep back {hold_back}, rest {rest}"),
+    "stove": N_("Pour {start}, keep back {hold_back}, simmer {rest}"),
+    "jar": N_("Pour {start}, keep back {hold_back}, rest {rest}"),
+    "cold": N_("Pour {start}, keep back {hold_back}, soak {rest}"),
+}
+IN_SHORT_OF: Final[Mapping[Method, str]] = {
+    "kettle": N_("{name}: pour {start}, keep back {hold_back}, rest {rest}"),
+    "microwave": N_("{name}: pour {start}, keep back {hold_back}, rest {rest}"),
+    "stove": N_("{name}: pour {start}, keep back {hold_back}, simmer {rest}"),
+    "jar": N_("{name}: pour {start}, keep back {hold_back}, rest {rest}"),
+    "cold": N_("{name}: pour {start}, keep back {hold_back}, soak {rest}"),
+}
+"""The same for each of several components."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,13 +131,19 @@ def meal_view(desk: Desk, dish: Dish) -> dict[str, Any]:
         "cautions": [raw_view(desk, name) for name in dish.raw_stores],
         "mixes": _mixes(view),
         "makes": _makes(view),
-        "waters": tuple(_method_pours(view, word) for word, _, _ in view.methods),
-        "short": next(answer for answer in view.answers if answer.is_default),
-        "steps_for": f"{serving_words([view.default_servings])} by {_default_name(view)}",
+        "waters": tuple(_method_pours(view, word) for word, _name, _line in view.methods),
+        "short": tuple(_short(view)),
+        "steps_for": _(BY_METHOD[view.default_method]).format(
+            servings=serving_words([view.default_servings])
+        ),
         "heat": [_heat(card) for card in heat_views(dish, view.servings)],
         "camp": [
-            (table.caption, said_by_row(table))
-            for table in camp_tables(dish, desk.book, view.servings)
+            (table.caption, said_by_altitude(table, method))
+            for method, table in zip(
+                (method for method in CAMP_METHODS if method in dish.methods),
+                camp_tables(dish, desk.book, view.servings),
+                strict=True,
+            )
         ],
         "keeping": _keeping(desk, dish, view),
         "nourish": nourish_view(dish, desk.book),
@@ -130,8 +167,17 @@ def steps_figure(view: DishView, name: str, component: str | None) -> Markup:
     return Markup("<b>{}</b>").format(words[name])
 
 
-def _default_name(view: DishView) -> str:
-    return next(name.lower() for word, name, _ in view.methods if word == view.default_method)
+def _short(view: DishView) -> Iterator[Markup]:
+    """Give the water of each component, for the size and way that the recipe is for."""
+    answer = next(answer for answer in view.answers if answer.is_default)
+    words = (IN_SHORT_OF if view.several else IN_SHORT)[answer.method]
+    for part in answer.parts:
+        yield escape(_(words)).format(
+            name=part.name,
+            start=Markup("<b>{}</b>").format(part.start),
+            hold_back=part.hold_back,
+            rest=part.rest,
+        )
 
 
 def _mixes(view: DishView) -> tuple[MixOf, ...]:

@@ -12,6 +12,7 @@ from cookbook_build.planning.stock import book_day
 from cookbook_build.publishing.editions import CannotWriteError
 from cookbook_build.publishing.epub_drawings import drawing_fault
 from cookbook_build.publishing.pictures import SVG
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
@@ -188,14 +189,16 @@ def access(pictures: PictureBox) -> Access:
 
 
 def _summary(*, has_pictures: bool, worded: bool) -> str:
-    pictures = ""
-    if has_pictures:
-        pictures = (
-            " Every picture has words in its place."
-            if worded
-            else " Some pictures have no words in their place; no amount or caution is only in one."
+    said = [
+        _(
+            "All text flows and can be enlarged; no meaning hangs on colour. Tables have "
+            "headings, and what is wide stands in lists."
         )
-    return (
-        "All text flows and can be enlarged; no meaning hangs on colour. Tables have headings, "
-        f"and what is wide stands in lists.{pictures}"
-    )
+    ]
+    if has_pictures and worded:
+        said.append(_("Every picture has words in its place."))
+    elif has_pictures:
+        said.append(
+            _("Some pictures have no words in their place; no amount or caution is only in one.")
+        )
+    return " ".join(said)

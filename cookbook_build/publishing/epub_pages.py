@@ -13,6 +13,7 @@ from cookbook_build.publishing.epub_prose import PackedLinking, packed_prose
 from cookbook_build.publishing.larder_pages import larder_page, store_uses
 from cookbook_build.publishing.pages import cautions_page
 from cookbook_build.publishing.recipe_pages import base_page
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -90,10 +91,10 @@ class EpubPages:
         """Return the kind, the title and the page of each place that readers jump to."""
         first = next((page for page in self.pages if page.level > 1), self.pages[-1])
         return (
-            ("cover", "Cover", COVER if self.cover else TITLE),
-            ("toc", "Contents", CONTENTS),
+            ("cover", _("Cover"), COVER if self.cover else TITLE),
+            ("toc", _("Contents"), CONTENTS),
             ("bodymatter", first.title, first.name),
-            ("index", "Index by store", STORES),
+            ("index", _("Index by store"), STORES),
         )
 
     def _shared(self, page: EpubPage) -> dict[str, Any]:
@@ -133,9 +134,9 @@ class EpubPages:
     def _pages(self) -> Iterator[EpubPage]:
         desk = self.volume.desk
         if self.cover:
-            yield EpubPage(COVER, "Cover", "cover.xhtml", lambda: {"image": self.cover})
+            yield EpubPage(COVER, _("Cover"), "cover.xhtml", lambda: {"image": self.cover})
         yield EpubPage(TITLE, self.volume.name.title, "title.xhtml", dict)
-        yield EpubPage(CONTENTS, "Contents", "contents.xhtml", self._contents)
+        yield EpubPage(CONTENTS, _("Contents"), "contents.xhtml", self._contents)
         by_page = {desk.page_of[dish.recipe.address]: dish for dish in self.volume.dishes}
         bases = {desk.page_of[base.address]: base for base in self.volume.bases}
         for section in self.sections:
@@ -154,9 +155,9 @@ class EpubPages:
             yield EpubPage(
                 desk.page_of[page.address], page.keys.title, "page.xhtml", partial(self._free, page)
             )
-        yield EpubPage(LARDER, "The larder", "larder.xhtml", self._larder)
-        yield EpubPage(STORES, "Index by store", "stores.xhtml", self._stores)
-        yield EpubPage(CAUTIONS, "Cautions", "cautions.xhtml", cautions_page)
+        yield EpubPage(LARDER, _("The larder"), "larder.xhtml", self._larder)
+        yield EpubPage(STORES, _("Index by store"), "stores.xhtml", self._stores)
+        yield EpubPage(CAUTIONS, _("Cautions"), "cautions.xhtml", cautions_page)
 
     def _contents(self) -> dict[str, Any]:
         return {"entries": self.nav(), "landmarks": self.landmarks()}

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from cookbook_build.manuscript.body import link_address, picture_source
 from cookbook_build.publishing.prose import Linking, prose
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -85,4 +86,5 @@ def _picture(token: Token, linking: PackedLinking) -> Token:
     packed = linking.box.packed(linking.pictures.view(picture_source(token), token.content, ""))
     if packed and packed.href:
         return token
-    return Token("text", "", 0, content=f"[Picture: {token.content}]" if token.content else "")
+    words = _("[Picture: {words}]").format(words=token.content) if token.content else ""
+    return Token("text", "", 0, content=words)

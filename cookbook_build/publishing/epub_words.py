@@ -6,14 +6,37 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.publishing.wording import number_of
+from cookbook_build.words import N_, _, listed, pgettext
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
+    from cookbook_build.kitchen.conditions import Method
     from cookbook_build.publishing.tables import SizeGroup, SizeRow, SizeTable
 
-SUM: Final = "together"
-"""The first figure of a camp row that adds up the components."""
+CAMP_LINES: Final[Mapping[Method, str]] = {
+    "kettle": N_(
+        "Pour first {start}, keep back {hold_back}, in all {together}, to the boil {boil}, "
+        "rest {rest}, fuel {fuel}."
+    ),
+    "stove": N_(
+        "Pour first {start}, keep back {hold_back}, in all {together}, to the boil {boil}, "
+        "simmer {rest}, fuel {fuel}."
+    ),
+}
+"""What the figures of a camp row are, in a line."""
+
+CAMP_LINES_OF: Final[Mapping[Method, str]] = {
+    "kettle": N_(
+        "{name}: pour first {start}, keep back {hold_back}, in all {together}, "
+        "to the boil {boil}, rest {rest}, fuel {fuel}."
+    ),
+    "stove": N_(
+        "{name}: pour first {start}, keep back {hold_back}, in all {together}, "
+        "to the boil {boil}, simmer {rest}, fuel {fuel}."
+    ),
+}
+CAMP_FIGURES: Final = ("start", "hold_back", "together", "boil", "rest", "fuel")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,11 +75,10 @@ class NarrowTable:
 
 def serving_words(sizes: Iterable[int]) -> str:
     """Return serving sizes in words: `1 serving`, `2, 3 and 4 servings`."""
-    words = [str(size) for size in sizes]
-    if words == ["1"]:
-        return number_of(1, "serving")
-    listed = f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
-    return f"{listed} servings"
+    found = list(sizes)
+    if len(found) == 1:
+        return number_of(found[0], "serving")
+    return _("{sizes} servings").format(sizes=listed([str(size) for size in found]))
 
 
 def narrow(table: SizeTable) -> tuple[NarrowTable, ...]:
@@ -89,8 +111,8 @@ def said_by_size(table: SizeTable) -> tuple[SaidGroup, ...]:
     )
 
 
-def said_by_row(table: SizeTable) -> tuple[SaidGroup, ...]:
-    """Return a table in words row by row, as at camp: at each altitude, size by size.
+def said_by_altitude(table: SizeTable, method: Method) -> tuple[SaidGroup, ...]:
+    """Return a table for camp in words row by row: at each altitude, size by size.
 
     A row without a note belongs to the row with one above it.
     """
@@ -103,11 +125,11 @@ def said_by_row(table: SizeTable) -> tuple[SaidGroup, ...]:
     return tuple(
         SaidGroup(
             rows[0].name,
-            f"{table.corner_note} {rows[0].note}",
+            _("Water boils at {temperature}.").format(temperature=rows[0].note),
             tuple(
                 Said(
                     number_of(cell.servings, "serving"),
-                    tuple(_row_words(row, cell.servings, table.heads, rows[0]) for row in rows),
+                    tuple(_camp_line(row, cell.servings, method, rows[0]) for row in rows),
                 )
                 for cell in rows[0].cells
             ),
@@ -126,7 +148,7 @@ def _by_head(group: SizeGroup, size: int, heads: tuple[str, ...]) -> Iterator[st
         for row in group.rows:
             figures = _figures(row, size)
             if len(figures) == len(heads):
-                by_note.setdefault(row.note, []).append(f"{_lowered(row.name)} {figures[at]}")
+                by_note.setdefault(row.note, []).append(f"{_within(row.name)} {figures[at]}")
         said = [
             f"{note}: {', '.join(words)}" if note else ", ".join(words)
             for note, words in by_note.items()
@@ -134,19 +156,15 @@ def _by_head(group: SizeGroup, size: int, heads: tuple[str, ...]) -> Iterator[st
         yield f"{head}: {'; '.join(said)}."
 
 
-def _row_words(row: SizeRow, size: int, heads: tuple[str, ...], first: SizeRow) -> str:
-    figures = _figures(row, size)
-    if figures[0] == SUM:
-        figures, lead = ("", *figures[1:]), f"{SUM.capitalize()}: "
+def _camp_line(row: SizeRow, size: int, method: Method, first: SizeRow) -> str:
+    """Return the figures of a row in a line; what adds up the components holds nothing back."""
+    figures = dict(zip(CAMP_FIGURES, _figures(row, size), strict=True))
+    figures["hold_back"] = figures["hold_back"].removeprefix("+ ")
+    if not figures["hold_back"]:
+        line = _("Together: in all {together}, to the boil {boil}, fuel {fuel}.")
     else:
-        lead = "" if row is first else f"{row.name}: "
-    words = [
-        f"{_lowered(head.removeprefix('+ '))} {figure.removeprefix('+ ')}"
-        for head, figure in zip(heads, figures, strict=True)
-        if figure
-    ]
-    said = ", ".join(words)
-    return f"{lead}{said}." if lead else f"{said[:1].upper()}{said[1:]}."
+        line = _(CAMP_LINES[method] if row is first else CAMP_LINES_OF[method])
+    return line.format(name=row.name, **figures)
 
 
 def _named(row: SizeRow) -> str:
@@ -161,5 +179,8 @@ def _figures(row: SizeRow, size: int) -> tuple[str, ...]:
     return next((cell.figures for cell in row.cells if cell.servings == size), ())
 
 
-def _lowered(words: str) -> str:
-    return words[:1].lower() + words[1:]
+def _within(name: str) -> str:
+    """Return the name of a row as it stands within a line, its first letter small."""
+    if pgettext("names within a line: small or as written", "small") != "small":
+        return name  # a language that writes its nouns with capitals
+    return name[:1].lower() + name[1:]

@@ -18,7 +18,12 @@ from cookbook_build.publishing.desk import desk_for
 from cookbook_build.publishing.epub import container, packed
 from cookbook_build.publishing.epub_package import identifier, moment
 from cookbook_build.publishing.epub_volumes import Volume, volume_names, volumes
-from cookbook_build.publishing.epub_words import narrow, said_by_row, said_by_size, serving_words
+from cookbook_build.publishing.epub_words import (
+    narrow,
+    said_by_altitude,
+    said_by_size,
+    serving_words,
+)
 from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.tables import SizeGroup, SizeTable, size_row
 from cookbook_build.publishing.theme import environment, theme_folder
@@ -220,24 +225,36 @@ def test_a_table_of_several_figures_is_said_size_by_size() -> None:
 
 
 def test_a_table_by_altitude_is_said_row_by_row_with_its_components() -> None:
-    heads = ("Pour first", "+ keep back", "Fuel")
+    heads = ("Pour first", "+ keep back", "in all", "To the boil", "Simmer", "Fuel")
+    bowl = ("1 cup", "+ 2 tsp", "247 mL", "3 min", "9 min", "7 g")
     rows = (
-        size_row("0 m", {1: ("together", "", "9 g")}, "100 °C"),
-        size_row("Bowl", {1: ("1 cup", "+ 2 tsp", "7 g")}),
-        size_row("Relish", {1: ("2 tbsp", "+ 1 tsp", "2 g")}),
+        size_row("0 m", {1: ("together", "", "282 mL", "4 min", "", "9 g")}, "100 °C"),
+        size_row("Bowl", {1: bowl}),
+        size_row("Relish", {1: ("2 tbsp", "+ 1 tsp", "35 mL", "1 min", "5 min", "2 g")}),
     )
     several = SizeTable("Stove", "Altitude", "water boils at", heads, (SizeGroup("", rows),))
-    (place,) = said_by_row(several)
-    assert (place.name, place.note) == ("0 m", "water boils at 100 °C")
+    (place,) = said_by_altitude(several, "stove")
+    assert (place.name, place.note) == ("0 m", "Water boils at 100 °C.")
     assert place.said[0].lines == (
-        "Together: fuel 9 g.",
-        "Bowl: pour first 1 cup, keep back 2 tsp, fuel 7 g.",
-        "Relish: pour first 2 tbsp, keep back 1 tsp, fuel 2 g.",
+        "Together: in all 282 mL, to the boil 4 min, fuel 9 g.",
+        (
+            "Bowl: pour first 1 cup, keep back 2 tsp, in all 247 mL, to the boil 3 min, "
+            "simmer 9 min, fuel 7 g."
+        ),
+        (
+            "Relish: pour first 2 tbsp, keep back 1 tsp, in all 35 mL, to the boil 1 min, "
+            "simmer 5 min, fuel 2 g."
+        ),
     )
-    alone = tuple(size_row(f"{n} m", {1: ("1 cup", "+ 2 tsp", "7 g")}, "9") for n in (0, 1000))
-    places = said_by_row(SizeTable("Stove", "", "boils at", heads, (SizeGroup("", alone),)))
+    alone = tuple(size_row(f"{n} m", {1: bowl}, "9") for n in (0, 1000))
+    places = said_by_altitude(
+        SizeTable("Kettle", "", "boils at", heads, (SizeGroup("", alone),)), "kettle"
+    )
     assert [place.name for place in places] == ["0 m", "1000 m"]
-    assert places[0].said[0].lines == ("Pour first 1 cup, keep back 2 tsp, fuel 7 g.",)
+    (line,) = places[0].said[0].lines
+    assert line == (
+        "Pour first 1 cup, keep back 2 tsp, in all 247 mL, to the boil 3 min, rest 9 min, fuel 7 g."
+    )
 
 
 def test_a_table_of_single_figures_has_its_sizes_as_rows() -> None:
