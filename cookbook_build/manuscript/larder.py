@@ -11,6 +11,7 @@ from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.checking import Places, read_keys
 from cookbook_build.manuscript.nodes import Keys, Node
 from cookbook_build.manuscript.schema import LabelKeys, StoreKeys
+from cookbook_build.words import N_
 
 if TYPE_CHECKING:
     from cookbook_build.findings import Findings
@@ -163,7 +164,7 @@ def _own_food(name: str, label: LabelKeys, places: Places, findings: Findings) -
         sodium_mg=None if sodium is None else sodium * scale,
         allergens_us=label.allergens,
         allergens_eu=label.allergens,
-        source="pack's label, as entered by the author",
+        source=N_("pack's label, as entered by the author"),
     )
 
 

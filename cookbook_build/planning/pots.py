@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from cookbook_build.foods import Food
 from cookbook_build.measures.units import US_CUP_ML
+from cookbook_build.words import N_
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -110,7 +111,7 @@ def _cooked_food(base: Recipe, lines: tuple[PotLine, ...], cooked_g: float) -> F
         sodium_mg=sodium,
         allergens_us=_union(line.food.allergens_us for line in lines),
         allergens_eu=_union(line.food.allergens_eu for line in lines),
-        source="computed from what goes into the pot",
+        source=N_("computed from what goes into the pot"),
     )
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.cautions import HOT_LINE_C
 from cookbook_build.publishing.wording import degrees, hot_words, until
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from cookbook_build.planning.camp import JarDay
@@ -68,13 +69,15 @@ def jar_curve(day: JarDay) -> CurveView:
         Tick(_x(hot_h), hot_words(card.preheated.hot_until_s)) if 0 < hot_h < last_h else None,
         "end" if hot_h > last_h / 2 else "start",
         Tick(_x(by_h), until(card.preheated.eat_by_s)) if by_h <= last_h else None,
-        Tick(_x(lunch_h), "lunch") if lunch_h <= last_h else None,
+        Tick(_x(lunch_h), _("lunch")) if lunch_h <= last_h else None,
         tuple(
             HourRow(hour, degrees(warm), degrees(cold))
             for hour, warm, cold in zip(card.hours, card.preheated_c, card.cold_c, strict=True)
         ),
-        f"A preheated jar goes from {first:.0f} to {last:.0f} °C in {last_h} hours; the table "
-        "below has every hour.",
+        _(
+            "A preheated jar goes from {first} to {last} °C in {hours} hours; the table below has "
+            "every hour."
+        ).format(first=f"{first:.0f}", last=f"{last:.0f}", hours=last_h),
     )
 
 

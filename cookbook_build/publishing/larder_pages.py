@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.planning.lessons import store_priors, tally
 from cookbook_build.planning.stores import measures
+from cookbook_build.publishing.cut_words import cut_name
 from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.lot_words import (
     assumed_words,
@@ -15,18 +16,20 @@ from cookbook_build.publishing.lot_words import (
     refusal_words,
 )
 from cookbook_build.publishing.wording import (
-    DRIED_NAMES,
     amount_text,
+    dried_name,
     grams,
     millilitres,
     number_of,
     percent,
     tally_words,
 )
+from cookbook_build.words import N_, _, ngettext
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
 
+    from cookbook_build.kitchen.posterior import Belief
     from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.stores import ShelfStore
     from cookbook_build.publishing.desk import Desk
@@ -34,11 +37,15 @@ if TYPE_CHECKING:
 SAYS_LITTLE: Final = 0.9
 """Trials that leave more than this of a band say little of a store; our choice."""
 
+UPTAKE: Final = N_("{learned}, learned from {trials}; usual for its kind: {usual}")
+UPTAKE_SAYS_LITTLE: Final = N_(
+    "{learned}, learned from {trials}, which say little of it yet; usual for its kind: {usual}"
+)
 SHELVES: Final = {
-    "freeze": ("Freeze-dried", "They keep their shape, and come back quickly."),
-    "air": ("Air-dried", "They shrink and turn sweet, and want longer."),
-    "bought": ("Bought dry", "From the shop, as it is."),
-    "fresh": ("Fresh", "Carried when there is room; not part of a dry mix."),
+    "freeze": (N_("Freeze-dried"), N_("They keep their shape, and come back quickly.")),
+    "air": (N_("Air-dried"), N_("They shrink and turn sweet, and want longer.")),
+    "bought": (N_("Bought dry"), N_("From the shop, as it is.")),
+    "fresh": (N_("Fresh"), N_("Carried when there is room; not part of a dry mix.")),
 }
 
 
@@ -52,14 +59,15 @@ def larder_page(desk: Desk, only: Collection[str] | None = None) -> dict[str, An
             if store.store.keys.dried == dried and (only is None or store.name in only)
         ]
         if stores:
-            shelves.append({"name": name, "anchor": dried, "about": about, "stores": stores})
-    return {"title": "The larder", "shelves": shelves}
+            shelves.append({"name": _(name), "anchor": dried, "about": _(about), "stores": stores})
+    return {"title": _("The larder"), "shelves": shelves}
 
 
 def _store_line(desk: Desk, store: ShelfStore) -> dict[str, Any]:
     keys, count = store.store.keys, len(desk.reckoning.meals_using(store.name))
-    words = [keys.form, "cooked first" if keys.cooked_first else None]
-    words.append("a base of our own" if store.base else None)
+    words = [keys.form, _("cooked first") if keys.cooked_first else None]
+    words.append(_("a base of our own") if store.base else None)
+    used = ngettext("{n} recipe", "{n} recipes", count).format(n=count)
     return {
         "name": store.name,
         "href": desk.store_pages[store.name],
@@ -67,7 +75,7 @@ def _store_line(desk: Desk, store: ShelfStore) -> dict[str, Any]:
         "derived": not store.cup_is_measured and store.grams_per_cup is not None,
         "form": ", ".join(word for word in words if word),
         "raw": keys.raw,
-        "used": f"{count} recipe{'s' * (count != 1)}" if count else "not used yet",
+        "used": used if count else _("not used yet"),
     }
 
 
@@ -92,7 +100,7 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
     """Return what the page of a store shows."""
     return {
         "title": store.name,
-        "store": {"name": store.name, "dried": DRIED_NAMES[store.store.keys.dried]},
+        "store": {"name": store.name, "dried": dried_name(store.store.keys.dried)},
         "facts": list(_facts(desk, store)),
         "cautions": [raw_view(desk, store.name)] if store.store.keys.raw else [],
         "used_in": store_uses(desk, store),
@@ -103,8 +111,8 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
                     word
                     for word in (
                         lot.container,
-                        f"packed {lot.packed}",
-                        f"{percent(max(lot.moisture, 0.0))} water left"
+                        _("packed {date}").format(date=lot.packed),
+                        _("{share} water left").format(share=percent(max(lot.moisture, 0.0)))
                         if lot.moisture is not None and not lot.is_damp
                         else "",
                         _reserved(desk, lot),
@@ -124,63 +132,75 @@ def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
 def _reserved(desk: Desk, lot: Lot) -> str:
     """Return what the menus of the book take of a lot."""
     grams_ = lot.grams - desk.reckoning.reserves.left_g(lot)
-    return f"{grams(grams_)} reserved by menus" if grams_ > 0 else ""
+    if grams_ <= 0:
+        return ""
+    return _("{weight} reserved by menus").format(weight=grams(grams_))
 
 
 def _facts(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:
     keys, food = store.store.keys, store.food
     if store.grams_per_cup is not None:
-        yield _fact("A level cup weighs", grams(store.grams_per_cup))
-        yield _fact("Weighed or not", _weighed_words(store))
+        yield _fact(_("A level cup weighs"), grams(store.grams_per_cup))
+        yield _fact(_("Weighed or not"), _weighed_words(store))
     elif store.grams_per_piece is not None:
-        yield _fact("One weighs", grams(store.grams_per_piece))
+        yield _fact(_("One weighs"), grams(store.grams_per_piece))
     if keys.form:
-        yield _fact("Form", keys.form)
+        yield _fact(_("Form"), keys.form)
     if store.restored_moisture is not None and store.grams_per_cup:
-        taken = store.full_ml(store.grams_per_cup)
-        yield _fact("A cup can take up", f"{millilitres(taken)} of water, if fully restored")
+        taken = millilitres(store.full_ml(store.grams_per_cup))
+        words = _("{amount} of water, if fully restored").format(amount=taken)
+        yield _fact(_("A cup can take up"), words)
     yield from _uptake(desk, store)
     yield from _drying(store)
     if keys.also_called:
-        yield _fact("Also called", ", ".join(keys.also_called))
+        yield _fact(_("Also called"), ", ".join(keys.also_called))
     if store.base:
-        yield _fact("Made from", desk.book.recipes[store.base].keys.title, desk.page_of[store.base])
+        made_from = desk.book.recipes[store.base].keys.title
+        yield _fact(_("Made from"), made_from, desk.page_of[store.base])
     elif food:
-        stand_in = "; stands in for a food that the table lacks" if food.stand_in else ""
-        number = f", {food.ndb}" if food.ndb else ""
-        yield _fact("Reference", f"{food.name} ({food.source}{number}{stand_in})")
+        source = ", ".join(filter(None, (_(food.source), food.ndb)))
+        if food.stand_in:
+            source += "; " + _("stands in for a food that the table lacks")
+        yield _fact(_("Reference"), f"{food.name} ({source})")
     if keys.note:
-        yield _fact("Note", keys.note)
+        yield _fact(_("Note"), keys.note)
 
 
 def _drying(store: ShelfStore) -> Iterator[dict[str, str]]:
     if store.own_yield:
-        yield _fact(
-            "Yield",
-            f"{grams(1000 * store.own_yield.mean)} from a kilogram prepared, by the table and "
-            f"{number_of(store.own_yield.lots, 'lot')} of ours",
+        words = _("{weight} from a kilogram prepared, by the table and {lots} of ours").format(
+            weight=grams(1000 * store.own_yield.mean), lots=number_of(store.own_yield.lots, "lot")
         )
+        yield _fact(_("Yield"), words)
     if store.dried_here and store.food:
-        before, after = percent(store.food.moisture), percent(store.moisture)
-        yield _fact("Water", f"{before} before drying, {after} after")
+        words = _("{before} before drying, {after} after").format(
+            before=percent(store.food.moisture), after=percent(store.moisture)
+        )
+        yield _fact(_("Water"), words)
 
 
 def _uptake(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:
     prior = store_priors(desk.reckoning.stores).get(store.name)
     if prior is None:
         return
-    before = f"{percent(prior.mean)}, give or take {percent(prior.sd)}"
+    usual = _shares(prior)
     learned = desk.reckoning.lessons.learned.of(store.name)
     if learned is None:
-        yield _fact("Takes up in the rest", f"{before}: usual for its kind, no trial yet")
-        return
-    stands_on = tally(desk.reckoning.lessons.of_store(store.name))
-    little = ", which say little of it yet" if learned.sd > SAYS_LITTLE * prior.sd else ""
-    yield _fact(
-        "Takes up in the rest",
-        f"{percent(learned.mean)}, give or take {percent(learned.sd)}, learned from "
-        f"{tally_words(stands_on.trials, stands_on.tests, stands_on.left_out)}{little}; usual for "
-        f"its kind: {before}",
+        words = _("{usual}: usual for its kind, no trial yet").format(usual=usual)
+    else:
+        stands_on = tally(desk.reckoning.lessons.of_store(store.name))
+        words = _(UPTAKE_SAYS_LITTLE if learned.sd > SAYS_LITTLE * prior.sd else UPTAKE).format(
+            learned=_shares(learned),
+            trials=tally_words(stands_on.trials, stands_on.tests, stands_on.left_out),
+            usual=usual,
+        )
+    yield _fact(_("Takes up in the rest"), words)
+
+
+def _shares(belief: Belief) -> str:
+    """Return what is believed of an uptake, and how surely."""
+    return _("{share}, give or take {band}").format(
+        share=percent(belief.mean), band=percent(belief.sd)
     )
 
 
@@ -191,19 +211,30 @@ def _fact(name: str, value: str, href: str = "") -> dict[str, str]:
 def _weighs(store: ShelfStore) -> str:
     if store.grams_per_cup is not None:
         return grams(store.grams_per_cup)
-    return f"{grams(store.grams_per_piece)} each" if store.grams_per_piece is not None else ""
+    if store.grams_per_piece is not None:
+        return _("{weight} each").format(weight=grams(store.grams_per_piece))
+    return ""
 
 
 def _weighed_words(store: ShelfStore) -> str:
     if store.cup_sd_g:
-        return (
-            f"learned from {number_of(store.cup_weighings, 'weighing')}, give or take "
-            f"{grams(store.cup_sd_g)}"
+        return _("learned from {weighings}, give or take {weight}").format(
+            weighings=number_of(store.cup_weighings, "weighing"), weight=grams(store.cup_sd_g)
         )
     if store.cup_is_measured:
-        return "weighed here"
-    cut = f" {store.cup_cut}" if store.cup_cut not in {"", "plain"} else ""
+        return _("weighed here")
+    cut = cut_name(store.cup_cut)
     if store.dried_here and store.food:
         water = percent(store.food.moisture)
-        return f"derived from a cup of it{cut} before drying, with {water} water"
-    return f"from the reference table{cut and f' ({cut.strip()})'}"
+        if not cut:
+            return _("derived from a cup of it before drying, with {water} water").format(
+                water=water
+            )
+        return _("derived from a cup of it {cut} before drying, with {water} water").format(
+            cut=cut, water=water
+        )
+    return (
+        _("from the reference table ({cut})").format(cut=cut)
+        if cut
+        else _("from the reference table")
+    )

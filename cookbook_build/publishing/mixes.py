@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from cookbook_build.measures.spoons import friendly
 from cookbook_build.planning.stores import measures
-from cookbook_build.publishing.wording import amount_text, grams
+from cookbook_build.publishing.wording import amount_text, grams, part_title
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
@@ -40,7 +41,11 @@ class MixRow:
     @property
     def marks(self) -> tuple[str, ...]:
         """The words that are set beside its name."""
-        marks = (("optional", self.optional), ("fresh", self.fresh), ("per pot", self.per_pot))
+        marks = (
+            (_("optional"), self.optional),
+            (_("fresh"), self.fresh),
+            (_("per pot"), self.per_pot),
+        )
         return tuple(word for word, is_so in marks if is_so)
 
 
@@ -60,7 +65,7 @@ def mix_view(part: Part, dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -
     for size in sizes:
         mass, volume = dish.part_dry(part, size)
         totals.append(MixCell(size, str(friendly(volume, measures(book).system)), grams(mass)))
-    return MixView(part.name, rows, tuple(totals))
+    return MixView(part_title(part.name), rows, tuple(totals))
 
 
 def _mix_row(line: MixLine, dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> MixRow:
