@@ -9,7 +9,12 @@ from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.planning.lessons import part_name, store_priors, tally
 from cookbook_build.planning.next_trials import next_trials
 from cookbook_build.publishing.desk import Link
-from cookbook_build.publishing.wording import percent, tally_words
+from cookbook_build.publishing.wording import (
+    part_title,
+    percent,
+    tally_words,
+)
+from cookbook_build.words import N_, _
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,6 +25,8 @@ if TYPE_CHECKING:
 WORTH_TELLING_SD: Final = 0.5
 """By how much of its prior deviation a store must have moved to be told; our choice."""
 
+LOOSER: Final = N_("looser than most: free water {here} of the restored mix instead of {usual}")
+STIFFER: Final = N_("stiffer than most: free water {here} of the restored mix instead of {usual}")
 MOST_NEXT: Final = 3
 MOST_LEFT_OUT: Final = 20
 
@@ -54,7 +61,7 @@ def learned_page(desk: Desk) -> dict[str, Any]:
         if not dish.is_tested and not any(part.trials for part in dish.parts)
     ]
     return {
-        "title": "What we learned",
+        "title": _("What we learned"),
         "count": tally_words(counted.trials, counted.tests, counted.left_out),
         "left_out": list(_left_out(desk))[:MOST_LEFT_OUT],
         "stores": sorted(_stores(desk), key=lambda store: store[0], reverse=True),
@@ -83,7 +90,7 @@ def _stores(desk: Desk) -> Iterator[tuple[float, StoreLesson]]:
                 f"{percent(prior.mean)} ± {percent(prior.sd)}",
                 f"{percent(now.mean)} ± {percent(now.sd)}",
                 str(stands_on.trials + stands_on.tests),
-                "drinks more, so far" if now.mean > prior.mean else "drinks less, so far",
+                _("drinks more, so far") if now.mean > prior.mean else _("drinks less, so far"),
             ),
         )
 
@@ -94,12 +101,10 @@ def _habits(desk: Desk) -> Iterator[Habit]:
         offset = learned.of(f":{name}")
         if offset is None or abs(offset.mean) < WORTH_TELLING_SD * usual.free_ratio_sd:
             continue
-        looser = "looser" if offset.mean > 0 else "stiffer"
-        yield Habit(
-            name,
-            f"{looser} than most: free water {percent(usual.free_ratio + offset.mean)} of the "
-            f"restored mix instead of {percent(usual.free_ratio)}",
+        words = _(LOOSER if offset.mean > 0 else STIFFER).format(
+            here=percent(usual.free_ratio + offset.mean), usual=percent(usual.free_ratio)
         )
+        yield Habit(_(name), words)
 
 
 def _left_out(desk: Desk) -> Iterator[dict[str, str]]:
@@ -115,9 +120,11 @@ def _left_out(desk: Desk) -> Iterator[dict[str, str]]:
         yield {
             "title": dish.recipe.keys.title,
             "href": desk.page_of[dish.recipe.address],
-            "part": part.name if len(dish.parts) > 1 else "",
+            "part": part_title(part.name) if len(dish.parts) > 1 else "",
             "day": record.day,
-            "place": f"{record.place.path}, line {record.place.line}",
+            "place": _("{file}, line {line}").format(
+                file=record.place.path, line=record.place.line
+            ),
         }
 
 
@@ -127,5 +134,5 @@ def _next(desk: Desk, found: NextTrial) -> dict[str, str]:
     return {
         "title": dish.recipe.keys.title,
         "href": desk.page_of[dish.recipe.address],
-        "part": found.part.name if several else "",
+        "part": part_title(found.part.name) if several else "",
     }

@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING, Final
 
 from cookbook_build.planning.lessons import part_name, tally
 from cookbook_build.publishing.wording import (
-    METHOD_NAMES,
     give_or_take,
+    method_within,
     millilitres,
+    part_title,
     tally_words,
 )
+from cookbook_build.words import N_, _
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -20,6 +22,20 @@ if TYPE_CHECKING:
     from cookbook_build.planning.lessons import Lessons, Record
 
 LEFT, RIGHT, TOP, BOTTOM = 58.0, 346.0, 12.0, 128.0
+VERDICTS: Final = {
+    "right": N_("right"),
+    "thick": N_("too thick"),
+    "thin": N_("too thin"),
+    "test": N_("the test"),
+}
+TRIAL: Final = N_("{day}, {method}: {verdict}; {water} a serving would have been right")
+TRIAL_LEFT_OUT: Final = N_(
+    "{day}, {method}: {verdict}; {water} a serving would have been right, left out"
+)
+LEARNED: Final = (N_("learned, {water}"), N_("{trials}; learned {water} a serving, {band}."))
+EXPECTED: Final = (N_("expected, {water}"), N_("{trials}; expected {water} a serving, {band}."))
+"""What the line of a drawing is, below it and in words for those who don't see it."""
+
 MOST_WORDS: Final = 8
 MOST_MONTHS: Final = 5
 MOST_MARKS: Final = 24
@@ -76,21 +92,23 @@ def trial_plot(dish: Dish, part: Part, lessons: Lessons) -> TrialPlot | None:
     )
     several = len(dish.parts) > 1
     counted = tally(records)
-    known = "learned" if counted.trials + counted.tests else "expected"
+    mean, says = LEARNED if counted.trials + counted.tests else EXPECTED
+    said = _(says).format(
+        trials=tally_words(counted.trials, counted.tests, counted.left_out),
+        water=millilitres(mean_ml),
+        band=give_or_take(sd_ml),
+    )
     return TrialPlot(
-        part.name if several else "",
+        part_title(part.name) if several else "",
         marks,
         scale.y(mean_ml),
         scale.y(mean_ml + sd_ml),
         f"{scale.height(2 * sd_ml):.1f}",
-        f"{known}, {millilitres(mean_ml)}",
+        _(mean).format(water=millilitres(mean_ml)),
         give_or_take(sd_ml),
         len(records) - len(drawn),
         tuple((scale.y(tick), millilitres(tick)) for tick in scale.ticks()),
-        f"{part.name}: "
-        * several
-        + f"{tally_words(counted.trials, counted.tests, counted.left_out)}; {known} "
-        f"{millilitres(mean_ml)} a serving, {give_or_take(sd_ml)}.",
+        _("{part}: {words}").format(part=part_title(part.name), words=said) if several else said,
     )
 
 
@@ -134,7 +152,7 @@ def _words(records: Sequence[Record]) -> list[str]:
     if len(years) > 1 and len(records) > MOST_MONTHS:
         words[1:-1] = [""] * (len(records) - 2)
     return [
-        "left out" if record.left_out else word if record.day else "test"
+        _("left out") if record.left_out else word if record.day else _("test")
         for record, word in zip(records, words, strict=True)
     ]
 
@@ -143,9 +161,7 @@ def _mark(record: Record, across: float, word: str, scale: _Scale) -> Mark:
     x = LEFT + 24 + (RIGHT - LEFT - 48) * across
     ml, sd = record.per_serving_ml, record.per_serving_sd_ml
     keys = record.keys
-    date = keys.date.isoformat() if keys else "test"
     shape = keys.verdict if keys else "test"
-    said = {"right": "right", "thick": "too thick", "thin": "too thin", "test": "the test"}[shape]
     return Mark(
         f"{x:.1f}",
         scale.y(ml),
@@ -154,6 +170,10 @@ def _mark(record: Record, across: float, word: str, scale: _Scale) -> Mark:
         shape,
         record.left_out,
         word,
-        f"{date}, {METHOD_NAMES[record.trial.method].lower()}: {said}; {millilitres(ml)} a serving "
-        f"would have been right{', left out' if record.left_out else ''}",
+        _(TRIAL_LEFT_OUT if record.left_out else TRIAL).format(
+            day=record.day or _("test"),
+            method=method_within(record.trial.method),
+            verdict=_(VERDICTS[shape]),
+            water=millilitres(ml),
+        ),
     )
