@@ -104,7 +104,7 @@ def _habits(desk: Desk) -> Iterator[Habit]:
         words = _(LOOSER if offset.mean > 0 else STIFFER).format(
             here=percent(usual.free_ratio + offset.mean), usual=percent(usual.free_ratio)
         )
-        yield Habit(_(name), words)
+        yield Habit(consistency_name(name), words)
 
 
 def _left_out(desk: Desk) -> Iterator[dict[str, str]]:
