@@ -9,11 +9,7 @@ from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.planning.lessons import part_name, store_priors, tally
 from cookbook_build.planning.next_trials import next_trials
 from cookbook_build.publishing.desk import Link
-from cookbook_build.publishing.wording import (
-    part_title,
-    percent,
-    tally_words,
-)
+from cookbook_build.publishing.wording import consistency_name, part_title, percent, tally_words
 from cookbook_build.words import N_, _
 
 if TYPE_CHECKING:

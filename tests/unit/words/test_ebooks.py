@@ -13,6 +13,7 @@ from lxml import etree
 
 from cookbook_build.findings import Findings
 from cookbook_build.foods.table import load_foods
+from cookbook_build.kitchen.posterior import Belief, Learned
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.camp import jar_day
 from cookbook_build.planning.reckoning import Reckoning, reckoned
@@ -135,7 +136,7 @@ def test_no_page_of_an_e_book_has_english_of_ours(
     templates = environment(theme_folder())
     for volume in volumes(desk_of(name)):
         for page, data in packed(volume, templates, meals):
-            if page.endswith(".xhtml") and "/recipe-" not in page:
+            if page.endswith(".xhtml"):
                 assert english_in(list(texts(data)), own=own) == [], page
             if page.endswith(".opf"):
                 (said,) = re.findall(r'accessibilitySummary">([^<]+)<', data.decode())
@@ -143,19 +144,12 @@ def test_no_page_of_an_e_book_has_english_of_ours(
 
 
 @books
-def test_the_larder_is_looked_up(name: str, english_in: Callable[..., list[str]]) -> None:
-    desk = desk_of(name)
-    assert english_in(list(_shown(larder_page(desk))), own=own_words(desk.reckoning)) == []
-
-
-@books
-def test_what_is_known_of_each_store_is_looked_up(
+def test_the_larder_and_its_stores_are_looked_up(
     name: str, english_in: Callable[..., list[str]]
 ) -> None:
     desk = desk_of(name)
-    views = [store_page(desk, one) for one in desk.reckoning.stores.values()]
-    facts = [view["facts"] for view in views]
-    assert english_in(list(_shown(facts)), own=own_words(desk.reckoning)) == []
+    views = [larder_page(desk), *(store_page(desk, one) for one in desk.reckoning.stores.values())]
+    assert english_in(list(_shown(views)), own=own_words(desk.reckoning)) == []
 
 
 @books
@@ -193,6 +187,16 @@ def test_names_keep_their_capital_where_a_language_wants_it(
     (group,) = said_by_size(SizeTable("", "", "", ("A", "B"), (SizeGroup("", rows),)))
     wanted = "wärme" if language == "small" else "Wärme"
     assert group.said[0].lines[0] == f"A: {wanted} 9."
+
+
+def test_a_households_habit_is_named_in_its_language(monkeypatch: pytest.MonkeyPatch) -> None:
+    desk = desk_of("content_demo")
+    believed = {":stew": Belief(0.3, 0.05)}  # looser than the usual by more than its deviation
+    monkeypatch.setattr(Learned, "of", lambda _learned, name: believed.get(name))
+    (habit,) = learned_page(desk)["habits"]
+    assert habit.name == "⟦stew⟧"
+    assert "75\N{NO-BREAK SPACE}%" in habit.words
+    assert habit.words.startswith("⟦looser than most")
 
 
 def test_every_cut_of_the_food_table_can_be_looked_up() -> None:
