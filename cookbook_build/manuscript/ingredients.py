@@ -23,11 +23,22 @@ _BRACKET: Final = re.compile(r"[()]")
 _NOTE: Final = re.compile(r"\(([^()]*)\)")
 _TASTE: Final = re.compile(r"[,\s]*\b(?:to taste|al gusto)\b\s*", re.IGNORECASE)
 _SIZE: Final = re.compile(r"(small|medium|large)\s+(?=\S)", re.IGNORECASE)
+_SIZE_AFTER: Final = re.compile(
+    r"\s+(?:(pequeñ[oa]s?)|(median[oa]s?)|(grandes?))\s*$", re.IGNORECASE
+)
+_SIZES_AFTER: Final = ("small", "medium", "large")
+"""Spanish says the size after the name: `2 cebollas medianas`."""
 _MARKS: Final = {
     "optional": "optional",
     "fresh": "fresh",
     "per pot": "per_pot",
     "prepared": "prepared",
+    "opcional": "optional",
+    "fresco": "fresh",
+    "fresca": "fresh",
+    "por olla": "per_pot",
+    "preparado": "prepared",
+    "preparada": "prepared",
 }
 
 
@@ -190,6 +201,8 @@ def _name(bare: str, amount: Amount) -> tuple[str, int, str, str]:
     size = ""
     if amount.kind == "count" and (match := _SIZE.match(head, at)):
         size, at = match[1].casefold(), match.end()
+    elif amount.kind == "count" and (match := _SIZE_AFTER.search(head, at)):
+        size, head = _SIZES_AFTER[(match.lastindex or 1) - 1], head[: match.start()]
     name = head[at:].rstrip()
     return re.sub(r"\s+", " ", name), at, re.sub(r"\s+", " ", tail).strip(), size
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Final
 
+from cookbook_build.foods import CONTEXT, shop_words
 from cookbook_build.planning.lessons import store_priors, tally
 from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.cut_words import cut_name
@@ -24,11 +25,12 @@ from cookbook_build.publishing.wording import (
     percent,
     tally_words,
 )
-from cookbook_build.words import N_, _, ngettext
+from cookbook_build.words import N_, _, ngettext, pgettext
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
 
+    from cookbook_build.foods import Food
     from cookbook_build.kitchen.posterior import Belief
     from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.stores import ShelfStore
@@ -161,7 +163,7 @@ def _facts(desk: Desk, store: ShelfStore) -> Iterator[dict[str, str]]:
         source = ", ".join(filter(None, (_(food.source), food.ndb)))
         if food.stand_in:
             source += "; " + _("stands in for a food that the table lacks")
-        yield _fact(_("Reference"), f"{food.name} ({source})")
+        yield _fact(_("Reference"), f"{_table_name(food)} ({source})")
     if keys.note:
         yield _fact(_("Note"), keys.note)
 
@@ -238,3 +240,10 @@ def _weighed_words(store: ShelfStore) -> str:
         if cut
         else _("from the reference table")
     )
+
+
+def _table_name(food: Food) -> str:
+    """Return the table's name of a food; in another language, what a shop calls it."""
+    sold = shop_words(food, whole=False)
+    called = pgettext(CONTEXT, sold)
+    return food.name if called == sold else called

@@ -22,6 +22,7 @@ from cookbook_build.publishing.wording import (
     millilitres,
     number_of,
     part_title,
+    size_name,
     written_amount,
 )
 from cookbook_build.words import _
@@ -171,7 +172,7 @@ def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
                 "name": line.ingredient.name,
                 "note": ", ".join(
                     word
-                    for word in (line.ingredient.size, line.ingredient.preparation)
+                    for word in (size_name(line.ingredient.size), line.ingredient.preparation)
                     if word
                 ),
                 "amount": written_amount(line.ingredient.amount),

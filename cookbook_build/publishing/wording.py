@@ -10,7 +10,7 @@ from cookbook_build.measures.amounts import number_text
 from cookbook_build.measures.spoons import shown
 from cookbook_build.measures.units import unit_name
 from cookbook_build.planning.dishes import MAIN
-from cookbook_build.words import N_, _, listed, ngettext, numeral
+from cookbook_build.words import N_, _, listed, ngettext, numeral, pgettext
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -320,7 +320,7 @@ def amount_text(line: Ingredient, factor: Fraction, measures: Measures) -> str:
         return _("to taste")
     if amount.kind == "count":
         count = amount.count()
-        size = f"{NBSP}{line.size}" if line.size else ""
+        size = f"{NBSP}{size_name(line.size)}" if line.size else ""
         return f"{amount if factor == 1 else number_text(Fraction(math.ceil(count)))}{size}"
     if amount.kind == "weight":
         return grams(float(amount.weight_g(measures)))
@@ -329,6 +329,16 @@ def amount_text(line: Ingredient, factor: Fraction, measures: Measures) -> str:
     if all(term.unit.name in {"pinch", "dash"} for term in amount.terms) and amount.count() <= 2:
         return str(amount)
     return str(shown(amount.volume_ml(measures), measures.system))
+
+
+def size_name(size: str) -> str:
+    """Return a size of whole pieces, in the language being spoken: `medium`."""
+    names = {
+        "small": pgettext("size of a piece", "small"),
+        "medium": pgettext("size of a piece", "medium"),
+        "large": pgettext("size of a piece", "large"),
+    }
+    return names.get(size, "")
 
 
 def written_amount(amount: Amount) -> str:

@@ -46,6 +46,12 @@ class Bracketed(gettext.NullTranslations):
         return self.ngettext(msgid1, msgid2, n)
 
 
+@pytest.fixture(scope="session")
+def made_up() -> Bracketed:
+    """Return the words of the made-up language."""
+    return Bracketed()
+
+
 @pytest.fixture
 def bracketed(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """Speak the made-up language, whose numbers have a comma."""
