@@ -34,8 +34,7 @@ def used() -> Catalog:
             for mapping in mappings
         },
         directory_filter=lambda path: (
-            Path(path).name in {ROOT.name, "cookbook_build", "themes"}
-            or ROOT not in {Path(path).parent}
+            Path(path).parent != ROOT or Path(path).name in {"cookbook_build", "themes"}
         ),
     ):
         catalog.add(message, context=context)
