@@ -76,7 +76,7 @@ def bind(book: Path | None, out: Path) -> None:
         sys.exit(1)
     try:
         check_ours(out)
-        bound = bind_book(reckoning, out, pictures)
+        bound = bind_book(reckoning, out, pictures, findings)
     except CannotWriteError as problem:
         click.echo(str(problem), err=True)
         sys.exit(3)

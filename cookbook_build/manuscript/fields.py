@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
 Value = TypeVar("Value")
+SMALLEST_FILE, LARGEST_FILE = 1e5, 1e10  # [byte]: an empty book's, and beyond any device's
 LANGUAGE: Final = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 
 
@@ -250,6 +251,21 @@ def _energy(text: str) -> Written:
     return Written(text.strip(), kcal)
 
 
+def _file_size(text: str) -> Written:
+    """Return how large a file may be [byte]; prefixes are decimal, as shops and mail count."""
+    match = re.fullmatch(r"\s*([\d.,]+)\s*([kMG])B\s*", text, re.IGNORECASE)
+    if not match:
+        refuse(f'"{text.strip()}" is not the size of a file', "write it like 20 MB or 900 kB.")
+    size = float(_number(match[1])) * {"k": 1e3, "m": 1e6, "g": 1e9}[match[2].casefold()]
+    if not SMALLEST_FILE <= size <= LARGEST_FILE:
+        refuse(
+            f'"{text.strip()}" is {"less" if size < SMALLEST_FILE else "more"} than can be meant '
+            "here",
+            "write a size such as 20 MB or 900 kB.",
+        )
+    return Written(text.strip(), size)
+
+
 def _grams(text: str) -> Written:
     match = re.fullmatch(r"\s*([\d.,]+)\s*(mg|g)\s*", text, re.IGNORECASE)
     if not match:
@@ -296,5 +312,6 @@ Weighs = Annotated[Weight, _text_by(_weight, "58 g per cup"), _schema("58 g per 
 CupWeighs = Annotated[Weight, _text_by(_cup_weight, "58 g per cup"), _schema("58 g per cup")]
 Jar = Annotated[JarLabel, _text_by(_jar_label, "65 C after 6 h"), _schema("65 C after 6 h")]
 Energy = Annotated[Written, _text_by(_energy, "430 kcal"), _schema("430 kcal")]
+FileSize = Annotated[Written, _text_by(_file_size, "20 MB"), _schema("20 MB", "900 kB")]
 Grams = Annotated[Written, _text_by(_grams, "12 g"), _schema("12 g", "600 mg")]
 Count = Annotated[int, Field(ge=1, le=1000)]

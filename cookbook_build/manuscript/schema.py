@@ -17,6 +17,7 @@ from cookbook_build.manuscript.fields import (
     Day,
     Duration,
     Energy,
+    FileSize,
     Grams,
     Jar,
     JarVolume,
@@ -166,6 +167,7 @@ class BookKeys(Matter):
     contact: Text | None = None  # a mail box, an address on the web, or words
     address: BookAddress | None = None  # where the book stands on the web, if it does
     licence: Text | None = None
+    largest_file: Annotated[FileSize | None, Field(alias="largest file")] = None  # to take along
     series: dict[str, SeriesKeys] = {}
     kit: KitKeys = KitKeys()
     labels: LabelSheetKeys = LabelSheetKeys()

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Sequence
 
     from cookbook_build.planning.dishes import Dish
+    from cookbook_build.publishing.carrying import Offer
     from cookbook_build.publishing.desk import Desk
-    from cookbook_build.publishing.epub import Carried
     from cookbook_build.publishing.pictures import PictureView
 
 
@@ -48,8 +48,8 @@ class Section:
         return replace(self, entries=tuple(e for e in self.entries if e.href in hrefs))
 
 
-def cover(desk: Desk, carried: Sequence[Carried] = ()) -> dict[str, Any]:
-    """Return what the cover shows, and the e-books that it offers."""
+def cover(desk: Desk, carried: Sequence[Offer] = ()) -> dict[str, Any]:
+    """Return what the cover shows, and the files that it offers."""
     book = desk.book.book
     return {
         "title": book.title,

@@ -38,6 +38,10 @@ class Folder:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(data)
 
+    def read(self, name: str) -> str:
+        """Return the text of a file that was written so far."""
+        return (self.root / name).read_text(encoding="utf-8")
+
     def size_bytes(self, name: str) -> int | None:
         """Return how large a file is that was written so far, None where there is none."""
         path = self.root / name

@@ -12,13 +12,11 @@ import zipfile
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
-from cookbook_build.publishing.desk import desk_for
+from cookbook_build.publishing.carrying import EPUB, MEDIA_TYPES, carried
 from cookbook_build.publishing.epub_package import access, metadata, moment
 from cookbook_build.publishing.epub_pages import CONTENTS, EpubPages
-from cookbook_build.publishing.epub_volumes import volume_names, volumes
-from cookbook_build.publishing.theme import environment, theme_folder
-from cookbook_build.publishing.wording import file_size
-from cookbook_build.words import _
+from cookbook_build.publishing.epub_volumes import volumes
+from cookbook_build.publishing.theme import theme_folder
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,12 +24,12 @@ if TYPE_CHECKING:
 
     from jinja2 import Environment
 
-    from cookbook_build.planning.reckoning import Reckoning
+    from cookbook_build.publishing.carrying import Carried
     from cookbook_build.publishing.editions import Folder
     from cookbook_build.publishing.epub_volumes import Volume
-    from cookbook_build.publishing.pictures import Pictures
+    from cookbook_build.publishing.pages import Pages
 
-MEDIA_TYPE: Final = "application/epub+zip"
+MEDIA_TYPE: Final = MEDIA_TYPES[EPUB]
 INSIDE: Final = "EPUB/"
 STYLE: Final = "epub.css"
 FIRST_YEAR, LAST_YEAR = 1980, 2107
@@ -50,34 +48,14 @@ class Item:
     properties: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Carried:
-    """An e-book that the contents page offers."""
-
-    title: str
-    href: str
-    size: str
-
-
-def epub_edition(reckoning: Reckoning, pictures: Pictures, filled: Folder) -> None:
-    """Write the whole book and each series as an e-book."""
-    templates = environment(theme_folder())
+def epub_edition(pages: Pages, filled: Folder) -> Iterator[Carried]:
+    """Write the whole book and each series as an e-book, and give each of them."""
     meals: dict[str, dict[str, Any]] = {}  # each meal's view is made once, for all volumes
-    when = moment(reckoning.book)
-    for volume in volumes(desk_for(reckoning, pictures)):
-        entries = packed(volume, templates, meals)
+    when = moment(pages.desk.book)
+    for volume in volumes(pages.desk):
+        entries = packed(volume, pages.templates, meals)
         filled.write_bytes(volume.name.file, container(entries, when))
-
-
-def carried(reckoning: Reckoning, filled: Folder) -> tuple[Carried, ...]:
-    """Return the e-books written so far, with their sizes."""
-    return tuple(
-        Carried(
-            _("The whole book") if name.series is None else name.title, name.file, file_size(size)
-        )
-        for name in volume_names(reckoning)
-        if (size := filled.size_bytes(name.file)) is not None
-    )
+        yield carried(volume.name, volume.name.file, filled)
 
 
 def packed(

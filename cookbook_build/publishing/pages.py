@@ -26,12 +26,12 @@ from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.provision_pages import provision_page
 from cookbook_build.publishing.recipe_pages import base_page, recipe_page
-from cookbook_build.publishing.web_head import web_head
+from cookbook_build.publishing.web_head import COVER, web_head
 from cookbook_build.publishing.wording import celsius, percent
 from cookbook_build.words import N_, _
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
     from jinja2 import Environment
 
@@ -39,13 +39,13 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.recipes import Page
     from cookbook_build.planning.provisions import Provision
     from cookbook_build.planning.reckoning import Reckoning
+    from cookbook_build.publishing.carrying import Offer
     from cookbook_build.publishing.desk import Desk
-    from cookbook_build.publishing.epub import Carried
     from cookbook_build.publishing.label_sheets import LabelBook
     from cookbook_build.publishing.pictures import Pictures
 
 SECTIONS: Final = (
-    (N_("Contents"), "index.html"),
+    (N_("Contents"), COVER),
     (N_("Larder"), "larder.html"),
     (N_("Lists"), "lists.html"),
     (N_("Cautions"), "cautions.html"),
@@ -76,11 +76,11 @@ class Pages:
         reckoning: Reckoning,
         templates: Environment,
         pictures: Pictures | None = None,
-        carried: Sequence[Carried] = (),
     ) -> None:
         if pictures is None:
             pictures = made_pictures(reckoning.book, Findings())
-        self.desk, self.templates, self.carried = desk_for(reckoning, pictures), templates, carried
+        self.desk, self.templates = desk_for(reckoning, pictures), templates
+        self.offers: Sequence[Offer] = ()  # known when all else is written
         self.feed = feed(self.desk)
 
     def __len__(self) -> int:
@@ -99,16 +99,23 @@ class Pages:
         measures = sheets_css(self.labels)
         yield "labels.css", self.templates.get_template("labels.css").render(measures)
         for name, template, view in self.views():
-            shown = view()
-            shared = self._shared(name) | self._told_to_the_web(name, shown)
-            yield name, self.templates.get_template(template).render(shared | shown)
+            yield name, self.text(name, template, view())
         if self.feed:
             yield FEED, self.feed
+
+    def text(self, name: str, template: str, shown: Mapping[str, Any]) -> str:
+        """Return the text of the page of a name that shows a view."""
+        shared = self._shared(name) | self._told_to_the_web(name, shown)
+        return self.templates.get_template(template).render({**shared, **shown})
+
+    def cover(self) -> str:
+        """Return the text of the cover, with what it offers by now."""
+        return self.text(COVER, "cover.html", cover(self.desk, self.offers))
 
     def views(self) -> Iterator[tuple[str, str, Callable[[], dict[str, Any]]]]:
         """Give each page's name, its template and what makes the template's view."""
         desk = self.desk
-        yield "index.html", "cover.html", partial(cover, desk, self.carried)
+        yield COVER, "cover.html", partial(cover, desk, self.offers)
         for address, dish in desk.reckoning.dishes.items():
             yield desk.page_of[address], "recipe.html", partial(recipe_page, desk, dish)
         for base in desk.book.bases:
@@ -143,7 +150,7 @@ class Pages:
             "has_feed": self.feed is not None,
         }
 
-    def _told_to_the_web(self, name: str, shown: dict[str, Any]) -> dict[str, Any]:
+    def _told_to_the_web(self, name: str, shown: Mapping[str, Any]) -> dict[str, Any]:
         """Return what differs with what a page shows: its head, and a letter about it."""
         book = self.desk.book.book
         cover_picture = self.desk.pictures.view(book.cover, book.cover_text, "")

@@ -9,6 +9,8 @@ from __future__ import annotations
 import hashlib
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.publishing.carrying import is_carried
+
 if TYPE_CHECKING:
     from jinja2 import Environment
 
@@ -31,11 +33,6 @@ def write_web_files(book: BookKeys, templates: Environment, filled: Folder) -> N
     names = [name for name in filled.names() if not (name.startswith(".") or is_carried(name))]
     worker = templates.get_template(WORKER).render(edition=fingerprint(filled, names), files=names)
     filled.write(WORKER, worker)
-
-
-def is_carried(name: str) -> bool:
-    """Whether a file is taken along by itself: the pages say all that it says."""
-    return name.endswith(".epub")
 
 
 def short_name(title: str) -> str:

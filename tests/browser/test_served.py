@@ -15,7 +15,8 @@ from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.binding import bind_book
-from cookbook_build.publishing.web_files import MANIFEST, WORKER, is_carried
+from cookbook_build.publishing.carrying import is_carried
+from cookbook_build.publishing.web_files import MANIFEST, WORKER
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -69,29 +69,45 @@
     });
   }
 
-  document.addEventListener("DOMContentLoaded", function () {
-    document.querySelectorAll(".looks input").forEach(function (input) {
-      input.checked = input.value === (look || "device");
-      input.addEventListener("change", function () {
-        keep("look", input.value);
-        document.documentElement.dataset.look = input.value;
-      });
-    });
-    document.querySelectorAll(".recipe").forEach(function (recipe) {
-      var form = recipe.querySelector(".choose");
-      restore(form, "choice/");
-      form.addEventListener("change", function (event) {
-        keep("choice/" + event.target.name, event.target.value);
-        follow(recipe);
-        fill(recipe);
-      });
+  /* A tick is kept under the title of its page: as a page of its own, or within one file. */
+  function tickKey(input) {
+    var page = input.closest("[data-title]");
+    return "tick/" + (page ? page.dataset.title : document.title) + "/" + input.name;
+  }
+
+  /* Brings back what this device remembers of a page, or of all that stands in the document. */
+  function ready(page) {
+    page.querySelectorAll(".recipe").forEach(function (recipe) {
+      restore(recipe.querySelector(".choose"), "choice/");
       follow(recipe);
       fill(recipe);
     });
-    document.querySelectorAll(".tick input").forEach(function (input) {
-      var key = "tick/" + document.title + "/" + input.name;
-      input.checked = recall(key) === "1";
-      input.addEventListener("change", function () { keep(key, input.checked ? "1" : ""); });
+    page.querySelectorAll(".tick input").forEach(function (input) {
+      input.checked = recall(tickKey(input)) === "1";
     });
+  }
+
+  document.addEventListener("change", function (event) {
+    var input = event.target;
+    if (input.closest(".looks")) {
+      keep("look", input.value);
+      document.documentElement.dataset.look = input.value;
+    } else if (input.closest(".choose")) {
+      keep("choice/" + input.name, input.value);
+      follow(input.closest(".recipe"));
+      fill(input.closest(".recipe"));
+    } else if (input.closest(".tick")) {
+      keep(tickKey(input), input.checked ? "1" : "");
+    }
+  });
+
+  // a book in one file says of each of its pages when it is shown, and none is made ready before
+  document.addEventListener("pageshown", function (event) { ready(event.target); });
+
+  document.addEventListener("DOMContentLoaded", function () {
+    document.querySelectorAll(".looks input").forEach(function (input) {
+      input.checked = input.value === (look || "device");
+    });
+    if (!document.documentElement.classList.contains("paged")) { ready(document); }
   });
 })();

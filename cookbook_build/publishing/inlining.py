@@ -1,0 +1,182 @@
+"""Inlining: what a page of the folder becomes when it stands with all others in one file.
+
+Its names are told apart by the page's own, its links lead to where the pages stand in the file,
+and its pictures come along. What the file doesn't hold is linked to no more; the words stay.
+"""
+
+from __future__ import annotations
+
+import base64
+import posixpath
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+from urllib.parse import unquote, urlsplit
+
+from lxml import etree, html
+from markupsafe import Markup
+
+from cookbook_build.publishing.carrying import is_carried
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from cookbook_build.publishing.renditions import Rendition
+
+_NAMING: Final = (
+    "for",
+    "aria-labelledby",
+    "aria-describedby",
+    "aria-controls",
+    "aria-owns",
+    "form",
+)
+_PAINT: Final = re.compile(r"url\(\s*['\"]?#([^)'\"]+)['\"]?\s*\)")
+_BLOCKS: Final = frozenset({
+    "address", "article", "aside", "blockquote", "caption", "circle", "col", "colgroup", "dd",
+    "details", "div", "dl", "dt", "fieldset", "figcaption", "figure", "footer", "form", "g",
+    "h1", "h2", "h3", "h4", "header", "hr", "label", "legend", "li", "main", "nav", "ol", "p",
+    "path", "picture", "polyline", "pre", "rect", "section", "summary", "svg", "table", "tbody",
+    "td", "text", "tfoot", "th", "thead", "tr", "ul",
+})  # fmt: skip
+"""Elements between which white space is not seen."""
+
+
+@dataclass(frozen=True, slots=True)
+class HeldPage:
+    """One page within the file."""
+
+    anchor: str
+    title: str  # as the folder's page has it, by which its ticks are kept
+    name: str
+    body: Markup
+    kind: str = ""
+    number: int | None = None  # of a recipe, to find it on paper
+
+
+def anchor_of(name: str) -> str:
+    """Return the address within the file of a page of the folder: `p-recipes-beetroot-soup`.
+
+    Names of pages have no full stop, so those of what stands on a page follow one.
+    """
+    return "p-" + name.removesuffix(".html").replace("/", "-")
+
+
+@dataclass(frozen=True)
+class Inliner:
+    """What one file holds: the names of its pages, the numbers of its recipes, all pictures."""
+
+    names: frozenset[str]
+    numbers: Mapping[str, int]
+    pictures: Mapping[str, Rendition]
+
+    def held(self, name: str, text: str, kind: str) -> HeldPage:
+        """Return what a page becomes."""
+        page = html.document_fromstring(text)
+        (main,) = page.iter("main")
+        for part in [part for part in main.iter() if not isinstance(part.tag, str)]:
+            part.drop_tree()  # a comment
+        for unwanted in main.xpath("//*[contains(@class, 'carried')] | //picture/source"):
+            unwanted.drop_tree()
+        for part in main.iter():
+            self._name_apart(part, anchor_of(name))
+            _close_up(part)
+        for link in list(main.iter("a")):
+            self._lead_within(link, name)
+        for image in main.iter("img"):
+            self._bring_along(image, name)
+        (heading, *_) = main.iter("h1")
+        title, number = page.findtext(".//title") or "", self.numbers.get(name)
+        called = heading.text_content().strip()
+        if number is not None:
+            heading.insert(0, _numbered(number, heading))
+        return HeldPage(anchor_of(name), title, called, _markup(main), kind, number)
+
+    def _name_apart(self, part: html.HtmlElement, anchor: str) -> None:
+        """Tell the names of a page's parts from those of the same name on other pages."""
+        if own := part.get("id"):
+            part.set("id", f"{anchor}.{own}")
+        for key, value in part.items():
+            if key in _NAMING:
+                part.set(key, " ".join(f"{anchor}.{one}" for one in value.split()))
+            elif "url(" in value:
+                part.set(key, _PAINT.sub(rf"url(#{anchor}.\1)", value))
+            elif part.tag == "use" and value.startswith("#"):
+                part.set(key, f"#{anchor}.{value[1:]}")
+
+    def _lead_within(self, link: html.HtmlElement, name: str) -> None:
+        """Lead a link to where its page stands in the file, or leave its words."""
+        href = urlsplit(link.get("href", ""))
+        if href.scheme or href.netloc:
+            return
+        path = posixpath.normpath(posixpath.join(posixpath.dirname(name), unquote(href.path)))
+        page = path if href.path else name
+        if page in self.names:
+            within = f".{unquote(href.fragment)}" if href.fragment else ""
+            link.set("href", f"#{anchor_of(page)}{within}")
+            self._number(link, page)
+        elif _is_only_a_way_there(link, page):
+            link.getparent().drop_tree()
+        else:
+            link.drop_tag()
+
+    def _number(self, link: html.HtmlElement, page: str) -> None:
+        """Give an entry of the contents the number that its recipe has on paper."""
+        entry = next(link.iterancestors("li"), None)
+        if page in self.numbers and entry is not None and "entry" in entry.classes:
+            part = entry.find("span[@class='part']")
+            part.addprevious(_numbered(self.numbers[page]))
+
+    def _bring_along(self, image: html.HtmlElement, name: str) -> None:
+        """Put a picture's plain file into the page."""
+        path = unquote(image.get("src"))
+        made = self.pictures[posixpath.normpath(posixpath.join(posixpath.dirname(name), path))]
+        data = base64.b64encode(made.data).decode("ascii")
+        image.set("src", f"data:{made.media_type};base64,{data}")
+        for key in ("srcset", "sizes"):
+            image.attrib.pop(key, None)
+        image.set("loading", "lazy")  # no picture is decoded before its page is shown
+
+
+def _is_only_a_way_there(link: html.HtmlElement, page: str) -> bool:
+    """Whether a paragraph is nothing but a link to what stays in the folder."""
+    block = link.getparent()
+    alone = block.text_content().strip() == link.text_content().strip()
+    return block.tag == "p" and alone and (page.endswith("-labels.html") or is_carried(page))
+
+
+def _numbered(number: int, heading: html.HtmlElement | None = None) -> html.HtmlElement:
+    """Return a recipe's number, which is seen on paper only; a heading's words come after it."""
+    found = html.Element("span")
+    found.set("class", "numbered")
+    found.text = str(number)
+    if heading is not None:
+        found.tail, heading.text = f" {heading.text or ''}", None
+    return found
+
+
+def _close_up(part: html.HtmlElement) -> None:
+    """Drop white space that nobody sees: between blocks, and the separators of a cell's figures.
+
+    These are heard, and seen only without the style; in one file the style is always there.
+    """
+    if part.tag == "span" and part.get("class") == "figures":
+        for then in part.findall("span/i[@class='then']"):
+            then.getparent().remove(then)
+        for figure in part[:-1]:
+            figure.tail = " "
+    elif len(part) and all(child.tag in _BLOCKS for child in part):
+        if not (part.text or "").strip():
+            part.text = None
+        for child in part:
+            if not (child.tail or "").strip():
+                child.tail = None
+
+
+def _markup(main: html.HtmlElement) -> Markup:
+    """Return what stands within an element, as HTML."""
+    parts = (
+        etree.tostring(child, encoding="unicode", method="html", with_tail=True) for child in main
+    )
+    text = (main.text or "").strip() + "".join(parts)
+    return Markup(text.replace("&nbsp;", "\N{NO-BREAK SPACE}"))  # noqa: S704 - the page's own

@@ -1,0 +1,156 @@
+"""The one-file edition: the whole book, and each series, as one page with all of it inside.
+
+The folder's own pages follow one another, each under its name. One of them is shown at a time,
+which the address says; on paper they are a whole book.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Final
+
+from markupsafe import Markup
+
+from cookbook_build.publishing.carrying import IN_ONE_FILE, carried
+from cookbook_build.publishing.contents import cover
+from cookbook_build.publishing.epub_volumes import volumes
+from cookbook_build.publishing.inlining import Inliner, anchor_of
+from cookbook_build.publishing.larder_pages import larder_page
+from cookbook_build.publishing.pages import SECTIONS
+from cookbook_build.publishing.progress import watched
+from cookbook_build.publishing.theme import STYLES, theme_folder
+from cookbook_build.publishing.web_head import COVER
+from cookbook_build.words import _
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from cookbook_build.publishing.carrying import Carried
+    from cookbook_build.publishing.editions import Folder
+    from cookbook_build.publishing.epub_volumes import Volume
+    from cookbook_build.publishing.pages import Pages
+
+ORDER: Final = (
+    "cover", "recipe", "base", "page", "larder", "store", "lists", "provision", "learned",
+    "cautions",
+)  # fmt: skip
+"""How a whole book is printed, by the templates of its pages; the others come last."""
+
+IN_THE_FOLDER: Final = frozenset({"labels.html"})
+"""Templates of pages with a paper of their own, which one file can't have beside its own."""
+
+NUMBERED: Final = frozenset({"recipe.html", "base.html"})
+OWN: Final = ("onefile.css", "onefile.js")
+"""What a theme adds where all pages stand in one file."""
+
+CHOICES: Final = "choices.css"
+LARDER: Final = "larder.html"
+
+
+def onefile_edition(pages: Pages, filled: Folder) -> Iterator[Carried]:
+    """Write the whole book and each series as one file, of the folder's pages, and give each."""
+    templates = ordered(pages)
+    for volume in watched(found := volumes(pages.desk), "One file", len(found)):
+        held = {name: of for name, of in templates.items() if _belongs(name, volume, pages)}
+        file = volume.name.file.removesuffix(".epub") + IN_ONE_FILE
+        filled.write(file, written(volume, held, pages, filled))
+        yield carried(volume.name, file, filled)
+
+
+def ordered(pages: Pages) -> dict[str, str]:
+    """Return the template of each page that goes into the one file, in its order."""
+    kinds = [f"{kind}.html" for kind in ORDER]
+    found = [
+        (name, template) for name, template, _view in pages.views() if template not in IN_THE_FOLDER
+    ]
+    rank = {kind: at for at, kind in enumerate(kinds)}
+    return dict(sorted(found, key=lambda page: rank.get(page[1], len(kinds))))
+
+
+def written(volume: Volume, held: Mapping[str, str], pages: Pages, filled: Folder) -> str:
+    """Return the text of a volume's file."""
+    recipes = [name for name, template in held.items() if template in NUMBERED]
+    inliner = Inliner(
+        frozenset(held),
+        {name: number for number, name in enumerate(recipes, 1)},
+        pages.desk.pictures.plain,
+    )
+    shown = (
+        inliner.held(name, _text(name, template, volume, pages, filled), template[:-5])
+        for name, template in held.items()
+    )
+    return pages.text(
+        COVER, "onefile.html", _view(volume, held, pages) | _looks(filled) | {"pages": shown}
+    )
+
+
+def _belongs(name: str, volume: Volume, pages: Pages) -> bool:
+    """Whether a page of the folder goes into a volume: all into the whole book."""
+    if volume.name.series is None or name in {COVER, LARDER, "cautions.html"}:
+        return True
+    desk = pages.desk
+    held = {desk.page_of[dish.recipe.address] for dish in volume.dishes}
+    held |= {desk.page_of[base.address] for base in volume.bases}
+    held |= {desk.store_pages[store.name] for store in volume.stores}
+    return name in held
+
+
+def _text(name: str, template: str, volume: Volume, pages: Pages, filled: Folder) -> str:
+    """Return the text of a page: the folder's, but for what lists the pages of a volume."""
+    if name == COVER:
+        return pages.text(name, template, _cover(volume, pages))
+    if name == LARDER and volume.name.series is not None:
+        only = {store.name for store in volume.stores}
+        return pages.text(name, template, larder_page(pages.desk, only))
+    return filled.read(name)
+
+
+def _cover(volume: Volume, pages: Pages) -> dict[str, Any]:
+    """Return what the cover of a volume shows: the book's, or that of a series."""
+    shown, series = cover(pages.desk), volume.name.series
+    if series is None:
+        return shown
+    book = pages.desk.book.book
+    pages_held = {
+        name
+        for name in (e.href for part in shown["contents"] for e in part.entries)
+        if _belongs(name, volume, pages)
+    }
+    parts = [part.only(pages_held) for part in shown["contents"]]
+    about = _("From {book}").format(book=book.title)
+    return shown | {
+        "book": book.model_copy(update={"title": series, "subtitle": about}),
+        "contents": [part for part in parts if part.entries],
+    }
+
+
+def _view(volume: Volume, held: Mapping[str, str], pages: Pages) -> dict[str, Any]:
+    title = pages.desk.book.book.title
+    return {
+        "title": title if volume.name.series is None else f"{volume.name.title} · {title}",
+        "web": None,
+        "has_feed": False,
+        "up": "",
+        "here": "",
+        "sections": [(name, f"#{anchor_of(href)}") for name, href in SECTIONS if href in held],
+        "home": f"#{anchor_of(COVER)}",
+    }
+
+
+def _looks(filled: Folder) -> dict[str, Any]:
+    """Return the styles and the scripts of the book, each once."""
+    own = [(theme_folder() / name).read_text(encoding="utf-8") for name in OWN]
+    styles = [filled.read(name) for name in (*_ending(".css"), CHOICES)]
+    scripts = [filled.read(name) for name in _ending(".js")]
+    return {
+        "styles": _inline([*styles, own[0]]),
+        "scripts": _inline([*scripts, own[1]]),
+    }
+
+
+def _inline(texts: Sequence[str]) -> Markup:
+    """Return styles or scripts as they stand within an element, which they can't end."""
+    return Markup("\n".join(texts).replace("</", "<\\/"))  # noqa: S704 - the theme's own
+
+
+def _ending(ending: str) -> list[str]:
+    return [name for name in STYLES if name.endswith(ending)]
