@@ -42,6 +42,9 @@ NUMBERED: Final = frozenset({"recipe.html", "base.html"})
 OWN: Final = ("onefile.css", "onefile.js")
 """What a theme adds where all pages stand in one file."""
 
+FOLDED_FROM: Final = 60
+"""Meals from which on a script takes a meal's page from its fold when it is first shown; ours."""
+
 CHOICES: Final = "choices.css"
 LARDER: Final = "larder.html"
 
@@ -79,7 +82,11 @@ def written(volume: Volume, held: Mapping[str, str], pages: Pages, filled: Folde
         for name, template in held.items()
     )
     return pages.text(
-        COVER, "onefile.html", _view(volume, held, pages) | _looks(filled) | {"pages": shown}
+        COVER,
+        "onefile.html",
+        _view(volume, held, pages)
+        | _looks(filled)
+        | {"pages": shown, "folded": len(volume.dishes) >= FOLDED_FROM},
     )
 
 

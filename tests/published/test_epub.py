@@ -303,7 +303,7 @@ def test_the_contents_page_offers_each_e_book_with_its_size(site: Path) -> None:
     offered = {
         str(link["href"]): line.select_one(".cup")
         for line in page.select("section.carried li")
-        if (link := line.find("a"))
+        if (link := line.find("a")) and link["type"] == "application/epub+zip"
     }
     assert list(offered) == [f"{name}.epub" for name in (WHOLE, *SERIES)]
     for name, size in offered.items():

@@ -11,16 +11,29 @@
 
   function contents() { return document.querySelector(".page"); }
 
+  /* The name of a place on a page is the page's, a full stop and its own. */
   function pageOf(hash) {
-    var target = hash.length > 1 && document.getElementById(named(hash));
-    return target ? target.closest(".page") : null;
+    var page = hash.length > 1 && document.getElementById(named(hash).split(".")[0]);
+    return page && page.classList.contains("page") ? page : null;
+  }
+
+  /* In a large book each recipe lies folded in a noscript, as text, until it is first wanted:
+     a browser that runs scripts reads it in a fraction of the time, and any other unfolded. */
+  function unfold(page) {
+    var fold = page.querySelector("noscript");
+    if (fold) {
+      var made = document.createElement("template");
+      made.innerHTML = fold.textContent;
+      page.replaceChild(made.content, fold);
+    }
   }
 
   /* Shows one page and no other. A page that is shown again follows what was chosen since. */
   function show(page) {
-    if (page === shown) { return; }
+    if (!page || page === shown) { return; }
     if (shown) { shown.classList.remove("shown"); }
     shown = page;
+    unfold(page);
     page.classList.add("shown");
     root.classList.toggle("elsewhere", page !== contents());
     document.title = page.dataset.title;
@@ -42,12 +55,15 @@
     var page = pageOf(link.hash), place = document.getElementById(named(link.hash));
     if (page) {
       show(page);
-    } else if (place) { // the look and the skip link: the page stays, and so does the address
+    } else if (place && shown) { // the look and the skip link: the page stays, and so does the address
       event.preventDefault();
       place = link.classList.contains("skip") ? shown : place;
       place.scrollIntoView();
       (place.querySelector(":checked") || place).focus({ preventScroll: true });
     }
+  });
+  window.addEventListener("beforeprint", function () {
+    if (shown === contents()) { document.querySelectorAll(".page").forEach(unfold); }
   });
   window.addEventListener("popstate", follow);
   window.addEventListener("hashchange", follow);
@@ -55,9 +71,9 @@
   var asked = named(window.location.hash);
   if (asked.indexOf("p-") === 0) { root.classList.add("elsewhere"); }
   document.addEventListener("DOMContentLoaded", function () {
-    var place = asked && document.getElementById(asked);
     document.querySelector(".skip").hidden = false;
     follow();
-    if (place) { place.scrollIntoView(); }
+    var place = asked && document.getElementById(asked);
+    if (place && place !== shown) { place.scrollIntoView(); }
   });
 })();

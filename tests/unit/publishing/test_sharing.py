@@ -15,6 +15,7 @@ from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.binding import bind_book
+from cookbook_build.publishing.carrying import is_carried
 from cookbook_build.publishing.contact import ask_link
 from cookbook_build.publishing.web_files import ICON, MANIFEST, WORKER, short_name
 from cookbook_build.publishing.web_head import open_graph_locale
@@ -55,6 +56,7 @@ def pages(folder: Path) -> Pages:
     return {
         path.relative_to(folder).as_posix(): BeautifulSoup(path.read_text("utf-8"), "lxml")
         for path in folder.rglob("*.html")
+        if not is_carried(path.name)
     }
 
 
@@ -256,11 +258,11 @@ def test_another_book_has_another_edition_and_the_same_book_the_same(tmp_path: P
     assert len({edition(one), edition(renamed), edition(changed)}) == 3
 
 
-def test_the_worker_names_every_other_file_of_the_book_but_e_books(site: Path) -> None:
+def test_the_worker_names_every_other_file_of_the_book_but_what_is_carried(site: Path) -> None:
     text = (site / WORKER).read_text("utf-8")
     listed = json.loads(text.split("FILES = ")[1].split(";")[0])
     files = {p.relative_to(site).as_posix() for p in site.rglob("*") if p.is_file()}
-    kept = {name for name in files if not name.startswith(".") and not name.endswith(".epub")}
+    kept = {name for name in files if not (name.startswith(".") or is_carried(name))}
     assert set(listed) == kept - {WORKER}
     assert kept < files
     assert len(listed) == len(set(listed))
