@@ -57,9 +57,9 @@
       show(page);
     } else if (place && shown) { // the look and the skip link: the page stays, and so does the address
       event.preventDefault();
-      place = link.classList.contains("skip") ? shown : place;
+      place = link.classList.contains("skip") ? shown : place.querySelector(":checked") || place;
       place.scrollIntoView();
-      (place.querySelector(":checked") || place).focus({ preventScroll: true });
+      place.focus({ preventScroll: true });
     }
   });
   window.addEventListener("beforeprint", function () {
