@@ -76,7 +76,7 @@ class Inliner:
         (main,) = page.iter("main")
         for part in [part for part in main.iter() if not isinstance(part.tag, str)]:
             part.drop_tree()  # a comment
-        for unwanted in main.xpath("//*[contains(@class, 'carried')] | //picture/source"):
+        for unwanted in main.xpath(".//*[contains(@class, 'carried')] | .//picture/source"):
             unwanted.drop_tree()
         for part in main.iter():
             self._name_apart(part, anchor_of(name))

@@ -138,7 +138,7 @@ def _view(volume: Volume, held: Mapping[str, str], pages: Pages) -> dict[str, An
         "has_feed": False,
         "up": "",
         "here": "",
-        "sections": [(name, f"#{anchor_of(href)}") for name, href in SECTIONS if href in held],
+        "sections": [(_(word), f"#{anchor_of(href)}") for word, href in SECTIONS if href in held],
         "home": f"#{anchor_of(COVER)}",
     }
 

@@ -61,14 +61,17 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Site:
     return Site("content_demo", tmp_path_factory.mktemp("demo") / "site")
 
 
+ASIDE: Final = (
+    ".//*[@class='numbered' or contains(@class, 'carried')] | .//i[@class='then']"
+    " | .//p[a[contains(@href, '-labels.html')]]"
+)
+"""What only the folder or only the one file has."""
+
+
 def words(part: html.HtmlElement) -> str:
     """Return the words of a page, without what only the folder or only the one file has."""
-    for unwanted in part.xpath("//*[@class='numbered' or contains(@class, 'carried')]"):
+    for unwanted in part.xpath(ASIDE):
         unwanted.drop_tree()
-    for then in part.xpath("//i[@class='then']"):
-        then.drop_tree()
-    for way in part.xpath("//p[a[contains(@href, '-labels.html')]]"):
-        way.drop_tree()
     return "".join("".join(part.itertext()).split())
 
 
@@ -85,8 +88,9 @@ def test_every_figure_of_every_recipe_stands_in_its_place(demo: Site) -> None:
     count = 0
     for name in (n for n in demo.names if n.startswith("recipes/")):
         here = held.get_element_by_id(anchor_of(name))
+        there = demo.page(name)
         for path in (".//td", ".//dd", ".//span[@data-on]"):
-            cells, of = demo.page(name).xpath(path), here.xpath(path)
+            cells, of = there.xpath(path), here.xpath(path)
             for cell, other in zip(cells, of, strict=True):
                 assert words(other) == words(cell), name
                 assert dict(other.attrib) == dict(cell.attrib), name
