@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING, Any, Final
 from markupsafe import Markup
 
 from cookbook_build.manuscript.web_addresses import web_address
-from cookbook_build.planning.camp import ready_time
 from cookbook_build.planning.nourish import dish_nourishment
 from cookbook_build.publishing.choices import figure_words
 from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.nourish_views import ROWS
+from cookbook_build.publishing.ready_times import ready_view
 from cookbook_build.publishing.steps import steps
 from cookbook_build.publishing.web_head import page_address, picture_address
 from cookbook_build.publishing.wording import (
@@ -24,7 +24,6 @@ from cookbook_build.publishing.wording import (
     grams,
     method_within,
     number_of,
-    whole_minutes,
 )
 from cookbook_build.words import N_, _, spoken
 
@@ -114,10 +113,8 @@ def _keywords(dish: Dish) -> Iterator[str]:
 
 def _times(dish: Dish) -> dict[str, str]:
     """Return boiling the water as preparing, and rest or simmer as cooking."""
-    taken = ready_time(dish, dish.default_servings, dish.default_method)
-    boil = whole_minutes(taken.boil_s) if taken.boil_s else 0
-    rest = whole_minutes(taken.rest_s)
-    times = {"prepTime": boil, "cookTime": rest, "totalTime": boil + rest}
+    taken = ready_view(dish, dish.default_servings, dish.default_method)
+    times = {"prepTime": taken.boil_min, "cookTime": taken.rest_min, "totalTime": taken.total_min}
     return {name: iso_duration(minutes) for name, minutes in times.items()}
 
 

@@ -217,7 +217,12 @@ def back_words(hold_back_ml: float) -> str:
 
 def minutes(value_s: float) -> str:
     """Return a time as a cook reads a clock: `12 min`, `1 h 20 min`, `5 h`."""
-    hours, rest = divmod(whole_minutes(value_s), 60)
+    return clock(whole_minutes(value_s))
+
+
+def clock(whole_min: int) -> str:
+    """Return whole minutes in hours and minutes, no rounder than they are: `1 h 2 min`."""
+    hours, rest = divmod(whole_min, 60)
     parts = [f"{hours}{NBSP}h"] * bool(hours) + [f"{rest}{NBSP}min"] * bool(rest)
     return " ".join(parts)
 
