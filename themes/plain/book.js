@@ -10,7 +10,7 @@
     try { window.localStorage.setItem(key, value); } catch (problem) { /* a private window */ }
   }
   var look = recall("look");
-  if (look) { document.documentElement.dataset.look = look; }
+  document.documentElement.dataset.look = look || "device"; // named, so that no style searches it
 
   var own = document.currentScript && document.currentScript.src;
   if (own && /^https?:$/.test(window.location.protocol)) {
