@@ -19,6 +19,7 @@ from cookbook_build.publishing.contents import cover, lists
 from cookbook_build.publishing.credit import credit
 from cookbook_build.publishing.desk import desk_for
 from cookbook_build.publishing.feed import FEED, feed
+from cookbook_build.publishing.finder import finder_page
 from cookbook_build.publishing.label_sheets import label_book, labels_page, sheets_css
 from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.learned_page import learned_page
@@ -46,6 +47,7 @@ if TYPE_CHECKING:
 
 SECTIONS: Final = (
     (N_("Contents"), COVER),
+    (N_("Index"), "find.html"),
     (N_("Larder"), "larder.html"),
     (N_("Lists"), "lists.html"),
     (N_("Cautions"), "cautions.html"),
@@ -124,6 +126,7 @@ class Pages:
         yield "larder.html", "larder.html", partial(larder_page, desk)
         for store in desk.reckoning.stores.values():
             yield desk.store_pages[store.name], "store.html", partial(store_page, desk, store)
+        yield "find.html", "find.html", partial(finder_page, desk)
         yield "lists.html", "lists.html", partial(lists, desk)
         for provided in desk.reckoning.provisions:
             name = f"lists/{provided.menu.address}"

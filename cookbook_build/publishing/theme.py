@@ -12,7 +12,7 @@ from cookbook_build.words import _, listed, ngettext, npgettext, numeral, pgette
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-STYLES = ("style.css", "book.js")
+STYLES = ("style.css", "book.js", "finder.js")
 
 
 def theme_folder(name: str = "plain") -> Path:

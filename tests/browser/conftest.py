@@ -74,6 +74,7 @@ def kinds(site: Path, crowded: Path) -> list[Path]:
         "recipes/orchard-sauce.html",  # a base
         "larder.html",
         "larder/turkey-mince.html",
+        "find.html",
         "lists.html",
         "lists/midsummer-paddle.html",
         "pages/how-we-dry.html",
