@@ -95,6 +95,9 @@ def _also(desk: Desk) -> Section:
         for c in desk.reckoning.provisions
     ]
     pages = [Entry(page.keys.title, desk.page_of[page.address]) for page in desk.book.pages]
+    index = Entry(
+        _("Index"), "find.html", blurb=_("Every meal by its name, by way and by what it holds.")
+    )
     larder = Entry(
         _("The larder"),
         "larder.html",
@@ -106,7 +109,7 @@ def _also(desk: Desk) -> Section:
     cautions = Entry(_("Cautions"), "cautions.html", blurb=_("What hot water does not do."))
     return Section(
         _("Also in this book"), "also", "", numbered=False, image=None,
-        entries=(*lists, larder, learned, *pages, cautions),
+        entries=(*lists, index, larder, learned, *pages, cautions),
     )  # fmt: skip
 
 

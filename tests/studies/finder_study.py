@@ -152,7 +152,7 @@ TIMED = """() => {
   }
 }"""
 WORKS: Final = {
-    "EventDispatch": "script",
+    "EventDispatch": "events",
     "UpdateLayoutTree": "style",
     "Layout": "layout",
     "PrePaint": "before paint",
@@ -223,7 +223,7 @@ class Times:
         if works:
             self.add(f"{what}, frame", sum(works.values()))
             for name, spent in works.items():
-                self.add(f"  of it {WORKS[name]}", spent)
+                self.add(f"{what}, {WORKS[name]}", spent)
 
 
 def measured(path: Path, slower: int, times: int) -> dict[str, list[float]]:

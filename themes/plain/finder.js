@@ -8,7 +8,7 @@
    still being typed, slips are forgiven from a letter more on. */
 "use strict";
 (function () {
-  var AT_ONCE = 8; // lines painted with the key press: more than a phone shows below the form
+  var AT_ONCE = 6; // lines painted with the key press: more than a phone shows below the form
   var FIRST = 40; // lines that follow when no key was pressed for a moment
   var MOMENT = 120; // ms
   var LONGEST = 40; // letters; of longer words only what stands as typed is found
@@ -302,9 +302,10 @@
   }
 
   Finder.prototype.listen = function () {
-    var finder = this, form = this.form;
+    var finder = this, form = this.form, told = null;
     function changed(event) {
-      if (event.target.name === "words" && event.type === "change") { return; } // told already
+      if (event.type === "change" && told === event.target) { return; }
+      if (event.type === "input") { told = event.target; } // most boxes tell it twice
       finder.lots.forEach(function (lot) { lot.all = false; });
       finder.ask();
       finder.unsaved = true;
@@ -423,7 +424,7 @@
       meal.cost = cost(meal, wishes);
       meal.soonest = wish.by === "soonest" ? soonest(meal, wish) : 0;
     });
-    fit.sort(sorts[wish.by]);
+    if (wishes.words || wish.by !== "best") { fit.sort(sorts[wish.by]); } // else as the index has it
     var split = !!wishes.shelf;
     var whole = split ? fit.filter(function (meal) { return !meal.lacks; }) : fit;
     var short = split ? fit.filter(function (meal) { return meal.lacks; }) : [];
