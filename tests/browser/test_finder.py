@@ -281,7 +281,7 @@ def test_answers_come_in_the_order_that_was_chosen(finder: Page, meals: list[Mea
 
 def test_only_the_ways_that_were_asked_for_are_shown(finder: Page) -> None:
     finder.evaluate(ANSWER, {"ticks": ["way/stove"], "words": "barley leek"})
-    shown = finder.locator(".found .figures > span").filter(visible=True).all_inner_texts()
+    shown = finder.locator(".found .times > span").filter(visible=True).all_inner_texts()
     assert shown == ["stove 13\N{NO-BREAK SPACE}min", "402\N{NO-BREAK SPACE}kcal"]
     assert finder.locator('.names [data-way="kettle"]').first.is_visible()
 

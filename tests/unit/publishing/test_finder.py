@@ -127,7 +127,7 @@ def test_a_line_says_what_the_meal_s_own_page_says(pages: Rendered) -> None:
         )  # fmt: skip
         energy = row.select("td")[head.index("100 g dry")].get_text()
         assert energy == f"{line['data-energy']}\N{NO-BREAK SPACE}kcal"
-        assert line.select(".figures > span")[-1].get_text() == energy
+        assert line.select(".times > span")[-1].get_text() == energy
 
         times = dict(pair.split(":") for pair in str(line["data-ways"]).split())
         methods = [str(choice["value"]) for choice in page.select(".method input")]
