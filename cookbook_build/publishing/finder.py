@@ -74,10 +74,11 @@ class StoreLine:
     see: str = ""  # the store that is also called so
 
 
-def finder_page(desk: Desk) -> dict[str, Any]:
-    """Return what the index and its finder show."""
+def finder_page(desk: Desk, only: Iterable[Dish] | None = None) -> dict[str, Any]:
+    """Return what the index and its finder show: of all meals, or only of some."""
     law = desk.book.book.allergens
-    dishes = sorted(desk.reckoning.dishes.values(), key=lambda dish: folded(dish.recipe.keys.title))
+    asked = desk.reckoning.dishes.values() if only is None else only
+    dishes = sorted(asked, key=lambda dish: folded(dish.recipe.keys.title))
     found = {dish.recipe.address: allergens(dish, law) for dish in dishes}
     named = anchors(sorted({name for names in found.values() for name in names}))
     stores = anchors(desk.reckoning.stores)

@@ -13,6 +13,7 @@ from markupsafe import Markup
 from cookbook_build.publishing.carrying import IN_ONE_FILE, carried
 from cookbook_build.publishing.contents import cover
 from cookbook_build.publishing.epub_volumes import volumes
+from cookbook_build.publishing.finder import finder_page
 from cookbook_build.publishing.inlining import Inliner, anchor_of
 from cookbook_build.publishing.larder_pages import larder_page
 from cookbook_build.publishing.pages import SECTIONS
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
 
 ORDER: Final = (
     "cover", "recipe", "base", "page", "larder", "store", "lists", "provision", "learned",
-    "cautions",
+    "cautions", "find",
 )  # fmt: skip
 """How a whole book is printed, by the templates of its pages; the others come last."""
 
@@ -47,6 +48,7 @@ FOLDED_FROM: Final = 60
 
 CHOICES: Final = "choices.css"
 LARDER: Final = "larder.html"
+FINDER: Final = "find.html"
 
 
 def onefile_edition(pages: Pages, filled: Folder) -> Iterator[Carried]:
@@ -92,7 +94,7 @@ def written(volume: Volume, held: Mapping[str, str], pages: Pages, filled: Folde
 
 def _belongs(name: str, volume: Volume, pages: Pages) -> bool:
     """Whether a page of the folder goes into a volume: all into the whole book."""
-    if volume.name.series is None or name in {COVER, LARDER, "cautions.html"}:
+    if volume.name.series is None or name in {COVER, LARDER, FINDER, "cautions.html"}:
         return True
     desk = pages.desk
     held = {desk.page_of[dish.recipe.address] for dish in volume.dishes}
@@ -108,6 +110,8 @@ def _text(name: str, template: str, volume: Volume, pages: Pages, filled: Folder
     if name == LARDER and volume.name.series is not None:
         only = {store.name for store in volume.stores}
         return pages.text(name, template, larder_page(pages.desk, only))
+    if name == FINDER and volume.name.series is not None:
+        return pages.text(name, template, finder_page(pages.desk, volume.dishes))
     return filled.read(name)
 
 

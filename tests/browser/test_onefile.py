@@ -339,3 +339,26 @@ def test_while_a_recipe_is_shown_it_is_printed_alone(
         assert len(printed) <= 3
         assert "Beetroot soup" in printed[0]
         assert not any("Barley and leek supper" in text for text in printed)
+
+
+@pytest.mark.usefixtures("heard")
+def test_the_finder_leads_to_a_recipe_of_the_file(page: Page, file: Path) -> None:
+    page.goto(f"{file.as_uri()}#p-find")
+    page.locator(".asked input").fill("barly lek")  # a letter short, both
+    found = page.locator(".found .meals a").filter(visible=True).first
+    assert found.inner_text() == "Barley and leek supper"
+    found.click()
+    assert seen(page) == SUPPER
+    page.go_back()
+    assert seen(page) == "p-find"
+    assert page.locator(".asked input").input_value() == "barly lek"
+
+
+@pytest.mark.usefixtures("heard")
+def test_the_finder_of_a_series_knows_its_meals_alone(page: Page, site: Path) -> None:
+    held = site / f"suppers-on-a-flat-stone{IN_ONE_FILE}"
+    page.goto(f"{held.as_uri()}#p-find")
+    meals = page.locator(".names .meals > li")
+    assert meals.count() == len(list((DEMO / "recipes/suppers-on-a-flat-stone").glob("*.md")))
+    page.locator(".asked input").fill("blackcurrant")  # of another series
+    page.locator(".nothing").wait_for(state="visible")
