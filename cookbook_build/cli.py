@@ -9,7 +9,7 @@ import datetime as dt
 import json
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 import click
 
@@ -39,9 +39,12 @@ def proof(book: Path | None, *, as_json: bool) -> None:
 
     folder = _folder(book)
     findings = Findings()
-    reckoning = _labels_checked(_reckon(folder, findings), findings)
+    reckoning = _theme_checked(_labels_checked(_reckon(folder, findings), findings), findings)
     if reckoning is not None:
-        check_pictures(reckoning.book, findings)
+        if reckoning.book.theme is None or findings.errors:
+            check_pictures(reckoning.book, findings)
+        else:
+            _pages_checked(reckoning, findings)
     if as_json:
         click.echo(json.dumps([f.as_json() for f in findings], indent=2, ensure_ascii=False))
     else:
@@ -64,19 +67,21 @@ def bind(book: Path | None, out: Path) -> None:
     """Check a book, compute every number, and write it into a folder."""
     from cookbook_build.publishing.binding import bind_book  # noqa: PLC0415 - templates load slowly
     from cookbook_build.publishing.editions import CannotWriteError, check_ours  # noqa: PLC0415
+    from cookbook_build.publishing.own_templates import ThemeFaultError  # noqa: PLC0415
     from cookbook_build.publishing.pictures import made_pictures  # noqa: PLC0415
 
     folder = _folder(book)
     findings = Findings()
-    reckoning = _labels_checked(_reckon(folder, findings), findings)
+    reckoning = _theme_checked(_labels_checked(_reckon(folder, findings), findings), findings)
     pictures = made_pictures(reckoning.book, findings) if reckoning else None
     if reckoning is None or findings.errors:
-        _show(findings, folder)
-        click.echo("The book was not bound; an earlier one stays as it was.", err=True)
-        sys.exit(1)
+        _not_bound(findings, folder)
     try:
         check_ours(out)
         bound = bind_book(reckoning, out, pictures, findings)
+    except ThemeFaultError as fault:
+        findings.gathered.extend(fault.findings)
+        _not_bound(findings, folder)
     except CannotWriteError as problem:
         click.echo(str(problem), err=True)
         sys.exit(3)
@@ -84,6 +89,13 @@ def bind(book: Path | None, out: Path) -> None:
     for line in bound.summary():
         click.echo(line)
     click.echo(f"Open {out / 'index.html'}")
+
+
+def _not_bound(findings: Findings, folder: Path) -> NoReturn:
+    """Show what stands in the way of a book, and end."""
+    _show(findings, folder)
+    click.echo("The book was not bound; an earlier one stays as it was.", err=True)
+    sys.exit(1)
 
 
 @main.command()
@@ -309,6 +321,25 @@ def _labels_checked(reckoning: Reckoning | None, findings: Findings) -> Reckonin
     if reckoning is not None and not findings.errors:
         check_labels(reckoning, findings)
     return reckoning
+
+
+def _theme_checked(reckoning: Reckoning | None, findings: Findings) -> Reckoning | None:
+    """Return a book after the theme that it brings was read through, if it brings one."""
+    if reckoning is not None and reckoning.book.theme is not None:
+        from cookbook_build.publishing.theme_checks import check_theme  # noqa: PLC0415 - slow
+
+        check_theme(reckoning.book, findings)
+    return reckoning
+
+
+def _pages_checked(reckoning: Reckoning, findings: Findings) -> None:
+    """Make every page of a book that brings templates, and write none."""
+    from cookbook_build.publishing.pictures import made_pictures  # noqa: PLC0415 - slow
+    from cookbook_build.publishing.theme_checks import check_pages  # noqa: PLC0415 - slow
+
+    pictures = made_pictures(reckoning.book, findings)
+    if not findings.errors:
+        check_pages(reckoning, pictures, findings)
 
 
 def _show(findings: Findings, folder: Path) -> None:

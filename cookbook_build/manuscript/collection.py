@@ -23,6 +23,7 @@ from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
 from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
 from cookbook_build.manuscript.nodes import read_nodes
+from cookbook_build.manuscript.own_theme import OwnTheme, read_theme
 from cookbook_build.manuscript.pictures import NamedPicture, named_pictures
 from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_page, read_recipe
 from cookbook_build.manuscript.replies import Reply, read_replies
@@ -60,6 +61,7 @@ class Manuscript:
     stock: tuple[StockRow, ...] = ()  # what stands on the shelf
     log: tuple[LogRow, ...] = ()  # what was dried
     pictures: tuple[NamedPicture, ...] = ()  # what the book names of its images
+    theme: OwnTheme | None = None  # that it brings
 
     @property
     def meals(self) -> list[Recipe]:
@@ -110,6 +112,7 @@ def read_book(
         return None
     book, places = read
     check_book(book, places, images, recipes, findings)
+    theme = read_theme(folder, book.theme, places, findings)
     if not places.sound:
         return None
     ordered = dict(sorted(recipes.items(), key=lambda pair: _order(pair[1], book)))
@@ -117,6 +120,7 @@ def read_book(
     return Manuscript(
         folder, book, larder, kitchen, ordered, tuple(menus), tuple(pages), tuple(images),
         places, replies, stock, log, tuple(named_pictures(book, places, ordered, pages)),
+        theme,
     )  # fmt: skip
 
 

@@ -171,6 +171,7 @@ class BookKeys(Matter):
     series: dict[str, SeriesKeys] = {}
     kit: KitKeys = KitKeys()
     labels: LabelSheetKeys = LabelSheetKeys()
+    theme: Text | None = None  # a folder of the book, with templates and styles of its own
 
 
 class LabelKeys(Matter):

@@ -13,7 +13,7 @@ from cookbook_build.publishing.onefile import onefile_edition
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.progress import watched
-from cookbook_build.publishing.theme import STYLES, environment, theme_folder
+from cookbook_build.publishing.theme import theme_of
 from cookbook_build.publishing.web_files import write_web_files
 from cookbook_build.publishing.web_head import COVER
 from cookbook_build.words import spoken
@@ -55,12 +55,11 @@ class Bound:
 
 def folder_edition(pages: Pages, filled: Folder) -> Iterable[Carried]:
     """Write the folder of pages, save the cover, which says how large the other editions are."""
-    theme = theme_folder()
     for name, text in watched(pages.render(), "Binding", len(pages) + 1):
         if name != COVER:
             filled.write(name, text)
-    for name in STYLES:
-        filled.copy(name, theme / name)
+    for name, data in theme_of(pages.desk.book).web_files():
+        filled.write_bytes(name, data)
     for file in pages.desk.pictures.files:
         filled.write_bytes(file.name, file.made.data)
     return ()
@@ -87,7 +86,7 @@ def bind_book(
         pictures = made_pictures(reckoning.book, Findings())
     book = reckoning.book
     with new_folder(out) as filled, spoken(book.book.language):
-        pages = Pages(reckoning, environment(theme_folder()), pictures)
+        pages = Pages(reckoning, theme_of(book).templates, pictures)
         editions = {name: tuple(write(pages, filled)) for name, write in EDITIONS.items()}
         pages.offers = offers(editions)
         filled.write(COVER, pages.cover())

@@ -16,10 +16,10 @@ from cookbook_build.publishing.carrying import EPUB, MEDIA_TYPES, carried
 from cookbook_build.publishing.epub_package import access, metadata, moment
 from cookbook_build.publishing.epub_pages import CONTENTS, EpubPages
 from cookbook_build.publishing.epub_volumes import volumes
-from cookbook_build.publishing.theme import theme_folder
+from cookbook_build.publishing.theme import theme_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
     from datetime import datetime
 
     from jinja2 import Environment
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
 
 MEDIA_TYPE: Final = MEDIA_TYPES[EPUB]
 INSIDE: Final = "EPUB/"
-STYLE: Final = "epub.css"
 FIRST_YEAR, LAST_YEAR = 1980, 2107
 """The years that a zip can date its entries with (PKWARE APPNOTE, 4.4.6)."""
 
@@ -62,41 +61,61 @@ def packed(
     volume: Volume, templates: Environment, meals: dict[str, dict[str, Any]]
 ) -> Iterator[tuple[str, bytes]]:
     """Give the name and the bytes of everything in a volume's package."""
-    pages = EpubPages(volume, templates, meals)
+    pages, theme = EpubPages(volume, templates, meals), theme_of(volume.desk.book)
+    styles = list(theme.epub_files())
     texts = {name: _xml(text) for name, text in pages.render()}
     package = templates.get_template("epub/package.opf").render(
         about=metadata(volume),
-        access=access(pages.pictures),
-        items=_items(pages),
+        access=access(pages.pictures, has_drawings=any(b"<svg" in text for text in texts.values())),
+        items=[*_items(pages, texts), *_style_items(styles), *_picture_items(pages)],
         spine=[page.name for page in pages.pages],
         cover=pages.cover,
     )
-    yield "META-INF/container.xml", (theme_folder() / "epub/container.xml").read_bytes()
+    yield "META-INF/container.xml", (theme.ours / "epub/container.xml").read_bytes()
     yield f"{INSIDE}package.opf", _xml(package)
-    yield f"{INSIDE}{STYLE}", (theme_folder() / "epub" / STYLE).read_bytes()
+    for name, _kind, data in styles:
+        yield f"{INSIDE}{name}", data
     for name, data in texts.items():
         yield f"{INSIDE}{name}", data
     for held in pages.pictures.files():
         yield f"{INSIDE}{held.href}", held.data
 
 
-def _items(pages: EpubPages) -> list[Item]:
-    items = [
+def _items(pages: EpubPages, texts: Mapping[str, bytes]) -> list[Item]:
+    return [
         Item(
             f"page-{at}",
             page.name,
             "application/xhtml+xml",
-            "nav" if page.name == CONTENTS else "",
+            _properties(page.name, texts[page.name]),
         )
         for at, page in enumerate(pages.pages, 1)
     ]
-    items.append(Item("style", STYLE, "text/css"))
-    for at, held in enumerate(pages.pictures.files(), 1):
-        is_cover = pages.cover is not None and held.href == pages.cover.href
-        items.append(
-            Item(f"picture-{at}", held.href, held.media_type, "cover-image" if is_cover else "")
+
+
+def _properties(name: str, text: bytes) -> str:
+    """Return what a page must say of itself: that it is the contents, or has a drawing in it."""
+    return "nav" if name == CONTENTS else "svg" if b"<svg" in text else ""
+
+
+def _style_items(styles: list[tuple[str, str, bytes]]) -> list[Item]:
+    return [
+        Item("style" if at == 1 else f"style-{at}", name, media_type)
+        for at, (name, media_type, _data) in enumerate(styles, 1)
+    ]
+
+
+def _picture_items(pages: EpubPages) -> list[Item]:
+    cover = pages.cover.href if pages.cover is not None else None
+    return [
+        Item(
+            f"picture-{at}",
+            held.href,
+            held.media_type,
+            "cover-image" if held.href == cover else "",
         )
-    return items
+        for at, held in enumerate(pages.pictures.files(), 1)
+    ]
 
 
 def _xml(text: str) -> bytes:

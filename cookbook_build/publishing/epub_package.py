@@ -167,9 +167,12 @@ def moment(book: Manuscript) -> datetime:
     return datetime(day.year, day.month, day.day, tzinfo=UTC) if day else NO_DAY
 
 
-def access(pictures: PictureBox) -> Access:
-    """Return what a package promises to those who read by ear, by touch or in large type."""
-    files = pictures.files()
+def access(pictures: PictureBox, *, has_drawings: bool = False) -> Access:
+    """Return what a package promises to those who read by ear, by touch or in large type.
+
+    Drawings of the program's own stand in the pages, and all have their words.
+    """
+    files = has_drawings or pictures.files()
     worded = pictures.all_worded
     features = [
         "tableOfContents",

@@ -85,10 +85,10 @@ class Inliner:
             self._lead_within(link, name)
         for image in main.iter("img"):
             self._bring_along(image, name)
-        (heading, *_) = main.iter("h1")
+        heading = next(main.iter("h1"), None)  # a theme of the book's own may have none
         title, number = page.findtext(".//title") or "", self.numbers.get(name)
-        called = heading.text_content().strip()
-        if number is not None:
+        called = title if heading is None else heading.text_content().strip()
+        if number is not None and heading is not None:
             heading.insert(0, _numbered(number, heading))
         return HeldPage(anchor_of(name), title, called, _markup(main), kind, number)
 
@@ -125,11 +125,14 @@ class Inliner:
         entry = next(link.iterancestors("li"), None)
         if page in self.numbers and entry is not None and "entry" in entry.classes:
             part = entry.find("span[@class='part']")
-            part.addprevious(_numbered(self.numbers[page]))
+            if part is not None:
+                part.addprevious(_numbered(self.numbers[page]))
 
     def _bring_along(self, image: html.HtmlElement, name: str) -> None:
         """Put a picture's plain file into the page."""
         path = unquote(image.get("src"))
+        if path.startswith("data:"):
+            return
         made = self.pictures[posixpath.normpath(posixpath.join(posixpath.dirname(name), path))]
         data = base64.b64encode(made.data).decode("ascii")
         image.set("src", f"data:{made.media_type};base64,{data}")

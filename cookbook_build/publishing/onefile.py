@@ -18,7 +18,7 @@ from cookbook_build.publishing.inlining import Inliner, anchor_of
 from cookbook_build.publishing.larder_pages import larder_page
 from cookbook_build.publishing.pages import SECTIONS
 from cookbook_build.publishing.progress import watched
-from cookbook_build.publishing.theme import STYLES, theme_folder
+from cookbook_build.publishing.theme import STYLES, theme_of
 from cookbook_build.publishing.web_head import COVER
 from cookbook_build.words import _
 
@@ -46,7 +46,8 @@ OWN: Final = ("onefile.css", "onefile.js")
 FOLDED_FROM: Final = 60
 """Meals from which on a script takes a meal's page from its fold when it is first shown; ours."""
 
-CHOICES: Final = "choices.css"
+LAST_OF_OURS: Final = 2
+"""Styles of every page before one that a book's own theme adds."""
 LARDER: Final = "larder.html"
 FINDER: Final = "find.html"
 
@@ -77,7 +78,7 @@ def written(volume: Volume, held: Mapping[str, str], pages: Pages, filled: Folde
     inliner = Inliner(
         frozenset(held),
         {name: number for number, name in enumerate(recipes, 1)},
-        pages.desk.pictures.plain,
+        {**pages.desk.pictures.plain, **theme_of(pages.desk.book).pictures},
     )
     shown = (
         inliner.held(name, _text(name, template, volume, pages, filled), template[:-5])
@@ -87,7 +88,7 @@ def written(volume: Volume, held: Mapping[str, str], pages: Pages, filled: Folde
         COVER,
         "onefile.html",
         _view(volume, held, pages)
-        | _looks(filled)
+        | _looks(pages, filled)
         | {"pages": shown, "folded": len(volume.dishes) >= FOLDED_FROM},
     )
 
@@ -147,21 +148,17 @@ def _view(volume: Volume, held: Mapping[str, str], pages: Pages) -> dict[str, An
     }
 
 
-def _looks(filled: Folder) -> dict[str, Any]:
-    """Return the styles and the scripts of the book, each once."""
-    own = [(theme_folder() / name).read_text(encoding="utf-8") for name in OWN]
-    styles = [filled.read(name) for name in (*_ending(".css"), CHOICES)]
-    scripts = [filled.read(name) for name in _ending(".js")]
-    return {
-        "styles": _inline([*styles, own[0]]),
-        "scripts": _inline([*scripts, own[1]]),
-    }
+def _looks(pages: Pages, filled: Folder) -> dict[str, Any]:
+    """Return the styles and the scripts of the book, each once; a theme's own style comes last."""
+    theme = theme_of(pages.desk.book)
+    style, script = ((theme.ours / name).read_text(encoding="utf-8") for name in OWN)
+    plain, added = theme.styles[:LAST_OF_OURS], theme.styles[LAST_OF_OURS:]
+    styles = [theme.held(name, filled.read(name)) for name in plain]
+    own = [theme.held(name, filled.read(name)) for name in added]
+    scripts = [filled.read(name) for name in STYLES if name.endswith(".js")]
+    return {"styles": _inline([*styles, style, *own]), "scripts": _inline([*scripts, script])}
 
 
 def _inline(texts: Sequence[str]) -> Markup:
     """Return styles or scripts as they stand within an element, which they can't end."""
     return Markup("\n".join(texts).replace("</", "<\\/"))  # noqa: S704 - the theme's own
-
-
-def _ending(ending: str) -> list[str]:
-    return [name for name in STYLES if name.endswith(ending)]

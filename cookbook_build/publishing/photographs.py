@@ -107,6 +107,13 @@ def reduced(data: bytes) -> Rendition:
     return plain(_bare(image.resize(sizes(*image.size)[-1], Image.Resampling.LANCZOS)))
 
 
+def same_kind(data: bytes) -> bytes:
+    """Return a photograph in its own kind and size, and nothing but its pixels."""
+    kind = kind_of(data)
+    image = photograph(data)
+    return _encoded(_bare(image if kind != "JPEG" else image.convert("RGB")), kind)
+
+
 def sizes(width: int, height: int) -> list[tuple[int, int]]:
     """Return the sizes that a picture is written in, narrowest first, none of them enlarged."""
     widest = max(1, min(width, WIDTHS_PX[-1], width * TALLEST_PX // height))
