@@ -18,6 +18,7 @@ from cookbook_build.publishing.epub_words import (
 )
 from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.keeping_views import keeping_view
+from cookbook_build.publishing.mix_drawing import mix_drawings
 from cookbook_build.publishing.nourish_views import nourish_view
 from cookbook_build.words import N_, _
 
@@ -130,6 +131,7 @@ def meal_view(desk: Desk, dish: Dish) -> dict[str, Any]:
         "view": view,
         "cautions": [raw_view(desk, name) for name in dish.raw_stores],
         "mixes": _mixes(view),
+        "banks": mix_drawings(dish),
         "makes": _makes(view),
         "waters": tuple(_method_pours(view, word) for word, _name, _line in view.methods),
         "short": tuple(_short(view)),

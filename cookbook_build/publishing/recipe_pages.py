@@ -12,6 +12,7 @@ from cookbook_build.publishing.choices import by_choice, figure
 from cookbook_build.publishing.desk import OTHER, Link, raw_view
 from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.keeping_views import keeping_view
+from cookbook_build.publishing.mix_drawing import mix_drawings
 from cookbook_build.publishing.nourish_views import nourish_view, store_nourish_view
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.recipe_script import recipe_script
@@ -64,6 +65,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "heat": heat_views(dish, view.servings),
         "keeping": keeping_view(dish, desk.book, view.servings, desk.reckoning.lots),
         "camp": camp_tables(dish, desk.book, view.servings),
+        "banks": mix_drawings(dish),
         "nourish": nourish_view(dish, desk.book),
         "reply": _reply(desk, dish),
         "text": _text(desk, recipe, view),

@@ -26,6 +26,7 @@ from cookbook_build.publishing.epub_volumes import volumes
 from cookbook_build.publishing.epub_words import said_by_size
 from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.learned_page import learned_page
+from cookbook_build.publishing.mix_drawing import mix_drawings
 from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.tables import SizeGroup, SizeTable, size_row
 from cookbook_build.publishing.theme import environment, theme_folder
@@ -107,6 +108,9 @@ def own_words(reckoning: Reckoning) -> set[str]:
     }
     found |= {record.place.path for record in reckoning.lessons.records}
     found |= {pouch.name for pouch in keys.kit.pouches} | {jar.name for jar in keys.kit.jars}
+    for dish in reckoning.dishes.values():  # a long name stands in two lines of the drawing
+        layers = (layer for drawing in mix_drawings(dish) for layer in drawing.layers)
+        found |= {line for layer in layers if len(layer.name) > 1 for line in layer.name}
     return {word for word in found if word} | LINES_OF_THE_KIT
 
 
