@@ -315,11 +315,13 @@ def _reckon(folder: Path, findings: Findings) -> Reckoning | None:
 
 
 def _labels_checked(reckoning: Reckoning | None, findings: Findings) -> Reckoning | None:
-    """Return a book after its labels were fitted, where nothing else stands in the way."""
+    """Return a book after labels and cards were fitted, where nothing else stands in the way."""
+    from cookbook_build.publishing.card_pages import check_cards  # noqa: PLC0415 - slow
     from cookbook_build.publishing.label_sheets import check_labels  # noqa: PLC0415 - slow
 
     if reckoning is not None and not findings.errors:
         check_labels(reckoning, findings)
+        check_cards(reckoning, findings)
     return reckoning
 
 

@@ -17,6 +17,7 @@ from cookbook_build.manuscript.cells import YEARS
 from cookbook_build.manuscript.web_addresses import folder_address, web_address
 from cookbook_build.measures import quantities
 from cookbook_build.measures.amounts import Amount, whole_amount
+from cookbook_build.measures.card_papers import CardPaper, read_card
 from cookbook_build.measures.numbers import NumberError, read_number
 
 if TYPE_CHECKING:
@@ -302,6 +303,11 @@ Temperature = Annotated[
 ]
 Rate = Annotated[Written, _text_by(_rate, "110 g per h"), _schema("110 g per h")]
 Span = Annotated[Written, _written(quantities.breadth_m, 0, 0.5, "63 mm"), _schema("63 mm")]
+Card = Annotated[
+    CardPaper,
+    _text_by(read_card, "A6"),
+    _schema("A6", "4 x 6 in", "index card", "105 x 148 mm"),
+]
 Appetite = Annotated[float, _text_by(_appetite, "1.5"), _schema("1.5", "1 1/2")]
 Share = Annotated[float, _text_by(_share, "0.5"), _schema("0.5", "50 %")]
 Volume = Annotated[

@@ -12,6 +12,7 @@ from cookbook_build.manuscript.fields import (
     Area,
     BookAddress,
     Capacity,
+    Card,
     Count,
     CupWeighs,
     Day,
@@ -172,6 +173,7 @@ class BookKeys(Matter):
     kit: KitKeys = KitKeys()
     labels: LabelSheetKeys = LabelSheetKeys()
     theme: Text | None = None  # a folder of the book, with templates and styles of its own
+    cards: Card | None = None  # the paper of pocket cards
 
 
 class LabelKeys(Matter):

@@ -82,10 +82,7 @@ def sheet(keys: LabelSheetKeys) -> Sheet:
         keys.rows,
         *(_mm(span) for span in (keys.height, keys.top, keys.down)),
     )
-    return Sheet(
-        keys.paper, paper_width, paper_height, keys.columns, keys.rows, wide.length, high.length,
-        high.start, wide.start, wide.step, high.step,
-    )  # fmt: skip
+    return _sheet(keys.paper, paper_width, paper_height, wide, high)
 
 
 def even_sheet(paper: str, columns: int, rows: int) -> Sheet:
@@ -93,9 +90,27 @@ def even_sheet(paper: str, columns: int, rows: int) -> Sheet:
     paper_width, paper_height = PAPERS_MM[paper]
     wide = _way(paper_width, columns, None, None, None)
     high = _way(paper_height, rows, None, None, None)
+    return _sheet(paper, paper_width, paper_height, wide, high)
+
+
+def full_sheet(paper: str, width: float, height: float, *, lying: bool = False) -> Sheet | None:
+    """Return a sheet with as many pieces of a size as it holds, in its middle, or None."""
+    paper_width, paper_height = sorted(PAPERS_MM[paper], reverse=lying)
+    columns, rows = (
+        floor((along + SLACK_MM) / piece)
+        for along, piece in ((paper_width, width), (paper_height, height))
+    )
+    if not columns * rows:
+        return None
+    wide = _way(paper_width, columns, width, None, None)
+    high = _way(paper_height, rows, height, None, None)
+    return _sheet(paper, paper_width, paper_height, wide, high)
+
+
+def _sheet(paper: str, paper_width: float, paper_height: float, wide: _Way, high: _Way) -> Sheet:
     return Sheet(
-        paper, paper_width, paper_height, columns, rows, wide.length, high.length, high.start,
-        wide.start, wide.step, high.step,
+        paper, paper_width, paper_height, wide.count, high.count, wide.length, high.length,
+        high.start, wide.start, wide.step, high.step,
     )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from cookbook_build.publishing.card_pages import CARDS
 from cookbook_build.publishing.desk import BASES, OTHER
 from cookbook_build.publishing.provisioning import summary
 from cookbook_build.publishing.wording import method_within
@@ -103,13 +104,16 @@ def _also(desk: Desk) -> Section:
         "larder.html",
         blurb=_("Every store on the shelf, and what a cup of it weighs."),
     )
+    cards = Entry(
+        _("Pocket cards"), CARDS, blurb=_("Each recipe on a card, to slip into its pouch.")
+    )
     learned = Entry(
         _("What we learned"), "learned.html", blurb=_("From every trial, for every recipe.")
     )
     cautions = Entry(_("Cautions"), "cautions.html", blurb=_("What hot water does not do."))
     return Section(
         _("Also in this book"), "also", "", numbered=False, image=None,
-        entries=(*lists, index, larder, learned, *pages, cautions),
+        entries=(*lists, index, cards, larder, learned, *pages, cautions),
     )  # fmt: skip
 
 

@@ -219,7 +219,13 @@ def _method_pours(view: DishView, method: str) -> MethodPours:
     )
     jars = tuple(f"{serving_words([a.servings])}: {a.jars}" for a in answers if a.jars)
     return MethodPours(
-        method, first.method_name, first.method_line, tables, bare, jars, tuple(_cautions(answers))
+        method,
+        first.method_name,
+        first.method_line,
+        tables,
+        bare,
+        jars,
+        tuple(method_cautions(answers)),
     )
 
 
@@ -232,7 +238,7 @@ def _table(component: str, rows: tuple[SizedPour, ...]) -> PourTable:
     return PourTable(component, rows[0].pour.rest_word, rows[0].pour.tested, rows)
 
 
-def _cautions(answers: Sequence[AnswerView]) -> Iterator[CautionOf]:
+def method_cautions(answers: Sequence[AnswerView]) -> Iterator[CautionOf]:
     """Give each caution of a method once, with the sizes it is for if it is not for all."""
     found: dict[CautionView, list[int]] = {}
     for answer in answers:

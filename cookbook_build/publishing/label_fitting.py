@@ -150,6 +150,11 @@ def _sign_em(sign: str) -> float:
     return _WIDTH_OF.get(sign, 0.72 if ord(sign) < _LAST_OF_EUROPE else 1.0)
 
 
+def reach(blocks: Sequence[Block], type_mm: float, width: float) -> float:
+    """Return how far down some blocks reach where no square stands beside them [mm]."""
+    return _height(blocks, type_mm, Room(width, 0.0, 0.0, 0.0))
+
+
 def _height(blocks: Sequence[Block], type_mm: float, within: Room) -> float:
     """Return how far down some blocks reach that flow round the square [mm]."""
     down = 0.0

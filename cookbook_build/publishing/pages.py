@@ -14,6 +14,7 @@ from cookbook_build.kitchen.cautions import (
     WARM_AIR_C,
 )
 from cookbook_build.kitchen.conditions import METHODS
+from cookbook_build.publishing.card_pages import CARDS, card_groups, cards_css, cards_page
 from cookbook_build.publishing.contact import ask_link
 from cookbook_build.publishing.contents import cover, lists
 from cookbook_build.publishing.credit import credit
@@ -41,6 +42,7 @@ if TYPE_CHECKING:
     from cookbook_build.planning.provisions import Provision
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.carrying import Offer
+    from cookbook_build.publishing.card_pages import CardGroup
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.label_sheets import LabelBook
     from cookbook_build.publishing.pictures import Pictures
@@ -93,6 +95,11 @@ class Pages:
         """Every label of the book."""
         return label_book(self.desk.reckoning)
 
+    @cached_property
+    def cards(self) -> tuple[CardGroup, ...]:
+        """Every pocket card of the book."""
+        return card_groups(self.desk)
+
     def render(self) -> Iterator[tuple[str, str]]:
         """Give each page's name in the book and its text."""
         sizes = sorted({size for view in self.desk.views.values() for size in view.servings})
@@ -100,6 +107,7 @@ class Pages:
         yield "choices.css", choices
         measures = sheets_css(self.labels)
         yield "labels.css", self.templates.get_template("labels.css").render(measures)
+        yield "cards.css", self.templates.get_template("cards.css").render(cards_css(self.cards))
         for name, template, view in self.views():
             yield name, self.text(name, template, view())
         if self.feed:
@@ -127,6 +135,7 @@ class Pages:
         for store in desk.reckoning.stores.values():
             yield desk.store_pages[store.name], "store.html", partial(store_page, desk, store)
         yield "find.html", "find.html", partial(finder_page, desk)
+        yield CARDS, "cards.html", self._cards
         yield "lists.html", "lists.html", partial(lists, desk)
         for provided in desk.reckoning.provisions:
             name = f"lists/{provided.menu.address}"
@@ -139,6 +148,9 @@ class Pages:
 
     def _labels(self, provided: Provision) -> dict[str, Any]:
         return labels_page(self.labels, provided)
+
+    def _cards(self) -> dict[str, Any]:
+        return cards_page(self.desk, self.cards)
 
     def _shared(self, name: str) -> dict[str, Any]:
         return {

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 from cookbook_build.measures.spoons import friendly
 from cookbook_build.planning.whatif import WhatIfError, spared
 from cookbook_build.publishing.camp_views import camp_tables
+from cookbook_build.publishing.card_pages import CARDS
 from cookbook_build.publishing.choices import by_choice, figure
 from cookbook_build.publishing.desk import OTHER, Link, raw_view
 from cookbook_build.publishing.heat_views import heat_views
@@ -69,6 +70,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "nourish": nourish_view(dish, desk.book),
         "reply": _reply(desk, dish),
         "text": _text(desk, recipe, view),
+        "card": f"{CARDS}#{recipe.address}",
         "script": recipe_script(desk, dish),
         "before": before,
         "after": after,

@@ -126,16 +126,7 @@ def dish_view(dish: Dish, book: Manuscript, lessons: Lessons) -> DishView:
     sizes = serving_sizes(dish, book)
     makes = dict(_makes(dish, sizes))
     answers = tuple(
-        AnswerView(
-            size,
-            method,
-            (size, method) == (dish.default_servings, dish.default_method),
-            pours(dish, book, size, method),
-            makes.get(size, ""),
-            _jars(dish, size) if method == "jar" else "",
-            until(serving(dish.waters(size, method), method).eat_by_s),
-            caution_views(dish, size, method)[len(dish.raw_stores) :],  # raw ones stand above all
-        )
+        dish_answer(dish, book, size, method, makes.get(size, ""))
         for method in dish.methods
         for size in sizes
     )
@@ -171,6 +162,22 @@ def dish_view(dish: Dish, book: Manuscript, lessons: Lessons) -> DishView:
         learned=tuple(learned_words(dish, default.servings, default.parts)),
         altitude=altitude,
         minutes=default.parts[0].rest,
+    )
+
+
+def dish_answer(
+    dish: Dish, book: Manuscript, size: int, method: Method, makes: str = ""
+) -> AnswerView:
+    """Return the water of a dish at one serving size and method."""
+    return AnswerView(
+        size,
+        method,
+        (size, method) == (dish.default_servings, dish.default_method),
+        pours(dish, book, size, method),
+        makes,
+        _jars(dish, size) if method == "jar" else "",
+        until(serving(dish.waters(size, method), method).eat_by_s),
+        caution_views(dish, size, method)[len(dish.raw_stores) :],  # raw ones stand above all
     )
 
 

@@ -75,6 +75,7 @@ def kinds(site: Path, crowded: Path) -> list[Path]:
         "larder.html",
         "larder/turkey-mince.html",
         "find.html",
+        "cards.html",
         "lists.html",
         "lists/midsummer-paddle.html",
         "pages/how-we-dry.html",

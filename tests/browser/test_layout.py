@@ -113,7 +113,7 @@ def test_nothing_is_cut_off_at_the_paper_s_edge(
     page = context.new_page()
     page.emulate_media(media="print")
     for path in kinds:
-        if path.stem.endswith("-labels"):
+        if path.stem.endswith("-labels") or path.stem == "cards":
             continue  # they fill their own paper to the edge, and have a test of their own
         page.goto(path.as_uri())
         assert page.evaluate(BEYOND) == [], path

@@ -312,6 +312,23 @@ def test_labels_too_small_for_their_words_warn_with_measures_that_do(
     assert "Nothing to mend." in mended.output
 
 
+@pytest.mark.parametrize("command", ["proof", "bind"])
+def test_cards_too_small_for_their_words_warn_with_a_paper_that_does(
+    command: str, tmp_path: Path
+) -> None:
+    folder = write(tmp_path / "book", SOUND | {BOOK: SOUND[BOOK] + "cards: 50 x 75 mm\n"})
+    out = ["--out", str(tmp_path / "site")] if command == "bind" else []
+    result = CliRunner().invoke(main, [command, str(folder), *out])
+    said = plain(result.output)
+    assert result.exit_code == 0, said
+    assert "book.yaml:9:1: warning: pocket cards of 50 × 75 mm have no room" in said
+    mend = re.search(r"write (cards: .+?);", said)
+    assert mend, said
+    (folder / BOOK).write_text(f"{SOUND[BOOK]}{mend[1]}\n", encoding="utf-8")
+    mended = CliRunner().invoke(main, ["proof", str(folder)])
+    assert "Nothing to mend." in mended.output
+
+
 def test_a_language_without_words_is_told_and_read_all_the_same(tmp_path: Path) -> None:
     folder = write(tmp_path / "book", SOUND | {BOOK: f"language: fr\n{SOUND[BOOK]}"})
     result = CliRunner().invoke(main, ["proof", str(folder)])

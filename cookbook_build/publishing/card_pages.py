@@ -1,0 +1,172 @@
+"""Pocket cards: every recipe on a card of its own, and the page that prints them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from cookbook_build.planning.card_paper import CardSheet, card_paper, card_sheet, larger_papers
+from cookbook_build.publishing.card_fitting import (
+    BLOCKS,
+    GAP_EM,
+    LEADING,
+    MARGIN_MM,
+    ROW_PADDING_EM,
+    SET_EM,
+    SMALL,
+    TABLE_BELOW_EM,
+    TYPES_PT,
+    WAY_ABOVE_EM,
+    FittedCard,
+    fitted_card,
+    kind_of,
+    smallest_card,
+)
+from cookbook_build.publishing.card_words import card_text, least_text
+from cookbook_build.publishing.desk import raw_view
+from cookbook_build.publishing.label_fitting import POINT_MM
+from cookbook_build.publishing.label_sheets import step_name
+from cookbook_build.words import _, listed
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from cookbook_build.findings import Findings
+    from cookbook_build.measures.card_papers import CardPaper
+    from cookbook_build.planning.reckoning import Reckoning
+    from cookbook_build.publishing.card_words import CardText
+    from cookbook_build.publishing.desk import Desk
+
+CARDS = "cards.html"
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One recipe's card, as the page shows it."""
+
+    address: str
+    href: str
+    title: str
+    fitted: FittedCard
+
+    @property
+    def sides(self) -> tuple[dict[str, Any], ...]:
+        """Its front and its back."""
+        fitted = self.fitted
+        return tuple(
+            {"name": name, "step": step_name("type", face.type_pt), "pieces": face.pieces}
+            for name, face in (("front", fitted.front), ("back", fitted.back))
+        )
+
+    @property
+    def left_out(self) -> str:
+        """What of the recipe the card has no room for."""
+        text, choice = self.fitted.text, self.fitted.choice
+        names = {a.method: a.method_name.lower() for a in text.answers}
+        sizes = [str(size) for size in text.sizes if size not in choice.sizes]
+        ways = [names[way] for way in text.methods if way not in choice.methods]
+        told = [_("servings {sizes}").format(sizes=listed(sizes))] if sizes else []
+        told += [_("the way by {ways}").format(ways=listed(ways))] if ways else []
+        told += [_("the grams")] if not choice.grams else []
+        return _("Left out for want of room: {what}.").format(what=listed(told)) if told else ""
+
+
+@dataclass(frozen=True, slots=True)
+class CardGroup:
+    """Cards of one paper, and how they lie on a sheet."""
+
+    number: int
+    paper: CardPaper
+    on_sheet: CardSheet
+    cards: tuple[Card, ...]
+
+    @property
+    def sheets(self) -> Iterator[tuple[Card, ...]]:
+        """Its cards, sheet by sheet."""
+        for at in range(0, len(self.cards), self.on_sheet.cards):
+            yield self.cards[at : at + self.on_sheet.cards]
+
+
+def card_groups(desk: Desk) -> tuple[CardGroup, ...]:
+    """Return the cards of a book: those on the paper asked for, then those that need a larger."""
+    book = desk.book
+    asked, paper = card_paper(book.book), book.book.labels.paper
+    found: dict[CardPaper, list[Card]] = {asked: []}
+    for address, dish in desk.reckoning.dishes.items():
+        view = desk.views[address]
+        raw = [raw_view(desk, name) for name in dish.raw_stores]
+        text = card_text(dish, book, raw, view.answers, view.mix)
+        on, fitted = _on_paper(text, asked, paper)
+        card = Card(address, desk.page_of[address], text.title, fitted)
+        found.setdefault(on, []).append(card)
+    return tuple(
+        CardGroup(number, on, card_sheet(on, paper), tuple(cards))
+        for number, (on, cards) in enumerate(found.items())
+        if cards
+    )
+
+
+def check_cards(reckoning: Reckoning, findings: Findings) -> None:
+    """Warn of cards on which what must stand there finds no room, with the paper that has it."""
+    book = reckoning.book
+    asked, paper = card_paper(book.book), book.book.labels.paper
+    cramped: dict[str, CardPaper] = {}
+    for dish in reckoning.dishes.values():
+        text = least_text(dish, book)
+        if fitted_card(text, asked) is None:
+            cramped[text.title] = _on_paper(text, asked, paper)[0]
+    if not cramped:
+        return
+    first, others = next(iter(cramped)), len(cramped) - 1
+    more = f" and {others} more" if others else ""
+    largest = max(cramped.values(), key=lambda one: one.area_mm2)
+    findings.warning(
+        book.places.key("cards"),
+        f"pocket cards of {asked.name} have no room for all that must stand on them: "
+        f'"{first}"{more}',
+        f"write cards: {_written(largest)}; until then each of these is printed on the next "
+        "larger paper that has room.",
+    )
+
+
+def cards_page(desk: Desk, groups: tuple[CardGroup, ...]) -> dict[str, Any]:
+    """Return what the page of cards shows."""
+    book = desk.book.book
+    return {
+        "title": _("Pocket cards"),
+        "groups": groups,
+        "asked": card_paper(book),
+        "sheet_paper": book.labels.paper,
+        "kind_of": kind_of,
+    }
+
+
+def cards_css(groups: tuple[CardGroup, ...]) -> dict[str, Any]:
+    """Return the measures that the style sheet of cards needs."""
+    return {
+        "groups": groups,
+        "margin": MARGIN_MM,
+        "blocks": BLOCKS,
+        "small": SMALL,
+        "leading": LEADING,
+        "padding": ROW_PADDING_EM / 2,
+        "gap": GAP_EM,
+        "below": TABLE_BELOW_EM,
+        "set": SET_EM,
+        "above": WAY_ABOVE_EM,
+        "types": [(step_name("type", size), size * POINT_MM) for size in TYPES_PT],
+    }
+
+
+def _on_paper(text: CardText, asked: CardPaper, sheet: str) -> tuple[CardPaper, FittedCard]:
+    """Return the paper on which a card finds room, the one asked for if it can, and the card."""
+    on = asked
+    for on in (asked, *larger_papers(asked, sheet)):
+        if fitted := fitted_card(text, on):
+            return on, fitted
+    return on, smallest_card(text)
+
+
+def _written(paper: CardPaper) -> str:
+    """Return a paper as an author writes it."""
+    return paper.name.replace("×", "x").replace("\N{NO-BREAK SPACE}", " ")
