@@ -69,9 +69,10 @@ class FittedCard:
     back: Face
 
     @property
-    def holds(self) -> tuple[int, bool]:
-        """What must make a table of water give way to lines: more ways, or the grams."""
-        return len(self.choice.methods), self.choice.grams
+    def holds(self) -> tuple[int, int, bool]:
+        """How much it holds of what only helps: ways, sizes, grams."""
+        choice = self.choice
+        return len(choice.methods), len(choice.sizes), choice.grams
 
 
 def fitted_card(text: CardText, paper: CardPaper) -> FittedCard | None:
