@@ -14,6 +14,7 @@ from cookbook_build.kitchen.cautions import (
     WARM_AIR_C,
 )
 from cookbook_build.kitchen.conditions import METHODS
+from cookbook_build.planning.camp import CAMP_METHODS
 from cookbook_build.publishing.card_pages import CARDS, card_groups, cards_css, cards_page
 from cookbook_build.publishing.contact import ask_link
 from cookbook_build.publishing.contents import cover, lists
@@ -103,7 +104,9 @@ class Pages:
     def render(self) -> Iterator[tuple[str, str]]:
         """Give each page's name in the book and its text."""
         sizes = sorted({size for view in self.desk.views.values() for size in view.servings})
-        choices = self.templates.get_template("choices.css").render(sizes=sizes, methods=METHODS)
+        choices = self.templates.get_template("choices.css").render(
+            sizes=sizes, methods=METHODS, camp_methods=CAMP_METHODS
+        )
         yield "choices.css", choices
         measures = sheets_css(self.labels)
         yield "labels.css", self.templates.get_template("labels.css").render(measures)

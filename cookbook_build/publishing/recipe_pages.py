@@ -56,6 +56,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "recipe": recipe,
         "view": view,
         "method_words": {method: method_within(method) for method in dish.methods},
+        "ways": {name: word for word, name, _line in view.methods},
         "newest_trials": NEWEST_TRIALS,
         "image": _image(desk, recipe),
         "series": {"name": series, "anchor": desk.anchors.get(series, desk.anchors[OTHER])}
