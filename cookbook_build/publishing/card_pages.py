@@ -26,7 +26,8 @@ from cookbook_build.publishing.card_words import card_text, least_text
 from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.label_fitting import POINT_MM
 from cookbook_build.publishing.label_sheets import step_name
-from cookbook_build.words import _, listed
+from cookbook_build.publishing.wording import method_within
+from cookbook_build.words import _, listed, spoken
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -62,9 +63,8 @@ class Card:
     def left_out(self) -> str:
         """What of the recipe the card has no room for."""
         text, choice = self.fitted.text, self.fitted.choice
-        names = {a.method: a.method_name.lower() for a in text.answers}
         sizes = [str(size) for size in text.sizes if size not in choice.sizes]
-        ways = [names[way] for way in text.methods if way not in choice.methods]
+        ways = [method_within(way) for way in text.methods if way not in choice.methods]
         told = [_("servings {sizes}").format(sizes=listed(sizes))] if sizes else []
         told += [_("the way by {ways}").format(ways=listed(ways))] if ways else []
         told += [_("the grams")] if not choice.grams else []
@@ -111,10 +111,11 @@ def check_cards(reckoning: Reckoning, findings: Findings) -> None:
     book = reckoning.book
     asked, paper = card_paper(book.book), book.book.labels.paper
     cramped: dict[str, CardPaper] = {}
-    for dish in reckoning.dishes.values():
-        text = least_text(dish, book)
-        if fitted_card(text, asked) is None:
-            cramped[text.title] = _on_paper(text, asked, paper)[0]
+    with spoken(book.book.language):  # whose words may be longer
+        for dish in reckoning.dishes.values():
+            text = least_text(dish, book)
+            if fitted_card(text, asked) is None:
+                cramped[text.title] = _on_paper(text, asked, paper)[0]
     if not cramped:
         return
     first, others = next(iter(cramped)), len(cramped) - 1

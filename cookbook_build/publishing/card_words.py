@@ -20,7 +20,7 @@ from cookbook_build.publishing.mixes import mix_view
 from cookbook_build.publishing.nourish_views import LAWS
 from cookbook_build.publishing.pours import pours
 from cookbook_build.publishing.views import dish_answer
-from cookbook_build.publishing.wording import altitude_words
+from cookbook_build.publishing.wording import allergen_name, altitude_words, part_title
 from cookbook_build.words import _, listed, ngettext
 
 if TYPE_CHECKING:
@@ -111,7 +111,7 @@ class CardText:
     def _allergens(self) -> str:
         law = self.book.book.allergens
         if found := allergens(self.dish, law):
-            return _("Contains {allergens}.").format(allergens=listed(found))
+            return _("Contains {allergens}.").format(allergens=", ".join(map(allergen_name, found)))
         return _("None found of {law}.").format(law=_(LAWS[law]))
 
     def _mix_table(self, mix: MixView, choice: CardChoice) -> CardTable:
@@ -209,7 +209,7 @@ class CardText:
         bare = pours(dish, self.book, size, method, without_optional=True)
         for part, pour in zip(dish.parts, bare, strict=True):
             if part.bare and part.optional and method in choice.methods:
-                name = f"{part.name}: " if len(dish.parts) > 1 else ""
+                name = f"{part_title(part.name)}: " if len(dish.parts) > 1 else ""
                 yield CardLine(
                     "note",
                     _("{servings}: pour {start}, keep back {hold_back}.").format(

@@ -316,7 +316,10 @@ def test_labels_too_small_for_their_words_warn_with_measures_that_do(
 def test_cards_too_small_for_their_words_warn_with_a_paper_that_does(
     command: str, tmp_path: Path
 ) -> None:
-    folder = write(tmp_path / "book", SOUND | {BOOK: SOUND[BOOK] + "cards: 50 x 75 mm\n"})
+    long = "Lentil bowl " + "of a long afternoon by the slow river " * 8
+    soup = SOUND[BOWL].replace("title: Lentil bowl", f"title: {long.strip()}")
+    small = {BOOK: SOUND[BOOK] + "cards: 50 x 75 mm\n", BOWL: soup}
+    folder = write(tmp_path / "book", SOUND | small)
     out = ["--out", str(tmp_path / "site")] if command == "bind" else []
     result = CliRunner().invoke(main, [command, str(folder), *out])
     said = plain(result.output)
