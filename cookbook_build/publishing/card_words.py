@@ -149,6 +149,12 @@ class CardText:
             _("Water at {altitude}. Pour first, stir, and add what you kept back if it is stiff.")
             .format(altitude=where),
         )  # fmt: skip
+        if self.cautions:
+            yield CardLine(
+                "raw",
+                _("The time alone is not enough: cook it by its heat, as the front says."),
+                " ".join(caution.head for caution in self.cautions),
+            )
         for at in range(len(self.mix)):
             yield self._water_table(at, choice)
         for method in choice.methods:

@@ -174,6 +174,14 @@ def test_no_caution_of_a_page_is_missing_on_its_card() -> None:
     assert warned > 20
 
 
+def test_what_was_dried_raw_is_told_on_both_sides() -> None:
+    card = next(c for c in cards() if of(c) == "turkey-mince-with-apples-and-barley")
+    sides = [said(side) for side in card.select(".face")]
+    assert ["Raw turkey mince." in side for side in sides] == [True, True]
+    assert "74 °C (165 °F)" in sides[0].replace("\N{NO-BREAK SPACE}", " ")
+    assert "The time alone is not enough" in sides[1]
+
+
 def test_allergens_series_and_altitude_stand_on_every_card() -> None:
     for card in cards():
         recipe = page(f"recipes/{of(card)}.html")
