@@ -42,8 +42,8 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.recipes import Page
     from cookbook_build.planning.provisions import Provision
     from cookbook_build.planning.reckoning import Reckoning
-    from cookbook_build.publishing.carrying import Offer
     from cookbook_build.publishing.card_pages import CardGroup
+    from cookbook_build.publishing.carrying import Offer
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.label_sheets import LabelBook
     from cookbook_build.publishing.pictures import Pictures
