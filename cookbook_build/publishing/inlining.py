@@ -16,6 +16,7 @@ from urllib.parse import unquote, urlsplit
 from lxml import etree, html
 from markupsafe import Markup
 
+from cookbook_build.publishing.card_pages import CARDS
 from cookbook_build.publishing.carrying import is_carried
 
 if TYPE_CHECKING:
@@ -115,8 +116,8 @@ class Inliner:
             within = f".{unquote(href.fragment)}" if href.fragment else ""
             link.set("href", f"#{anchor_of(page)}{within}")
             self._number(link, page)
-        elif _is_only_a_way_there(link, page):
-            link.getparent().drop_tree()
+        elif (block := _way_there(link, page)) is not None:
+            block.drop_tree()
         else:
             link.drop_tag()
 
@@ -141,11 +142,15 @@ class Inliner:
         image.set("loading", "lazy")  # no picture is decoded before its page is shown
 
 
-def _is_only_a_way_there(link: html.HtmlElement, page: str) -> bool:
-    """Whether a paragraph is nothing but a link to what stays in the folder."""
-    block = link.getparent()
-    alone = block.text_content().strip() == link.text_content().strip()
-    return block.tag == "p" and alone and (page.endswith("-labels.html") or is_carried(page))
+def _way_there(link: html.HtmlElement, page: str) -> html.HtmlElement | None:
+    """Return what is nothing but a way to a page that stays in the folder, or None."""
+    if not (page.endswith("-labels.html") or page == CARDS or is_carried(page)):
+        return None
+    for block in link.iterancestors("p", "li"):
+        alone = block.text_content().strip() == link.text_content().strip()
+        if alone or "entry" in block.classes:
+            return block
+    return None
 
 
 def _numbered(number: int, heading: html.HtmlElement | None = None) -> html.HtmlElement:

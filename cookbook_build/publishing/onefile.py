@@ -36,7 +36,7 @@ ORDER: Final = (
 )  # fmt: skip
 """How a whole book is printed, by the templates of its pages; the others come last."""
 
-IN_THE_FOLDER: Final = frozenset({"labels.html"})
+IN_THE_FOLDER: Final = frozenset({"labels.html", "cards.html"})
 """Templates of pages with a paper of their own, which one file can't have beside its own."""
 
 NUMBERED: Final = frozenset({"recipe.html", "base.html"})

@@ -12,13 +12,20 @@ if TYPE_CHECKING:
 RECIPES = ("barley-and-leek-supper", "turkey-under-mash", "squash-and-sweetcorn-supper")
 
 
-PRINTED = (
+SHOWN = (
     ".water td",
     ".mix td[data-servings]",
     ".camp td[data-servings]",
     ".nourishment td.number",
+    ".heat td[data-servings]",
 )
-SHOWN = (*PRINTED, ".heat td[data-servings]")
+PRINTED = (  # the chosen way's water stands under the mix, and the others in the whole table
+    '.water tbody:not([data-way="kettle"], [data-bare]) td',
+    '.poured[data-method="kettle"] tbody td',
+    ".mix td[data-servings]",
+    '.camp-way[data-camp="kettle"] td[data-servings]',
+    ".nourishment td.number",
+)
 
 
 def numbers_seen(page: Page, tables: tuple[str, ...]) -> None:

@@ -46,9 +46,10 @@ class Site:
 
     @property
     def names(self) -> list[str]:
-        """The pages of the folder, save label sheets."""
+        """The pages of the folder, save what has a paper of its own: labels and pocket cards."""
         found = (path.relative_to(self.folder).as_posix() for path in self.folder.rglob("*.html"))
-        return sorted(n for n in found if not (n.endswith("-labels.html") or is_carried(n)))
+        own_paper = ("-labels.html", "cards.html")
+        return sorted(n for n in found if not (n.endswith(own_paper) or is_carried(n)))
 
     def page(self, name: str) -> html.HtmlElement:
         """Return the content of a page of the folder."""
@@ -70,7 +71,7 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Site:
 
 ASIDE: Final = (
     ".//*[@class='numbered' or contains(@class, 'carried')] | .//i[@class='then']"
-    " | .//p[a[contains(@href, '-labels.html')]]"
+    " | .//p[a[contains(@href, '-labels.html')]] | .//li[.//a[contains(@href, 'cards.html')]]"
 )
 """What only the folder or only the one file has."""
 
