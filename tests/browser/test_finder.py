@@ -77,7 +77,7 @@ def meals(site: Path) -> list[Meal]:
         page = BeautifulSoup(file.read_text("utf-8"), "lxml")
         meal = Meal(recipe.keys.title, set(words_of(recipe.keys.blurb or "")))
         meal.other = {*words_of(recipe.keys.title), *words_of(recipe.keys.series or "")}
-        for row in page.select(".mix tbody tr"):
+        for row in page.select(".mix table:not(.poured) tbody tr"):
             assert row.a is not None
             anchor = Path(str(row.a["href"])).stem
             store = stores[anchor]

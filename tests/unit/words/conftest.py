@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from cookbook_build.manuscript import reply_blocks, reply_languages, reply_words
 from cookbook_build.words import speech, spoken
 
 if TYPE_CHECKING:
@@ -58,8 +59,24 @@ def bracketed(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     words = Bracketed()
     monkeypatch.setattr(speech, "catalogue", lambda _tag: words)
     monkeypatch.setattr(speech, "mark_of", lambda _tag: ",")
+    forget()
     with spoken("qaa"):
         yield
+    forget()
+
+
+def forget() -> None:
+    """Forget what readers may write in every language, which is kept once it was looked up."""
+    for module in (reply_blocks, reply_languages, reply_words):
+        for kept in vars(module).values():
+            if hasattr(kept, "cache_clear"):
+                kept.cache_clear()
+
+
+@pytest.fixture(scope="session")
+def forgetting() -> Callable[[], None]:
+    """Return how to forget it."""
+    return forget
 
 
 def texts_of(thing: Any) -> Iterator[str]:  # noqa: ANN401 - whatever a view holds

@@ -27,7 +27,7 @@ from cookbook_build.words import speech
 
 if TYPE_CHECKING:
     import gettext
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
 BOOK = Path(__file__).parents[2] / "spanish_book"
 # Signs that Spanish writes alike: of units (SI brochure, 9th edition, section 5), of sheets (A4),
@@ -54,14 +54,20 @@ _NO_WORD = re.compile(
 
 
 @pytest.fixture(scope="module")
-def site(made_up: gettext.NullTranslations, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def site(
+    made_up: gettext.NullTranslations,
+    forgetting: Callable[[], None],
+    tmp_path_factory: pytest.TempPathFactory,
+) -> Path:
     out = tmp_path_factory.mktemp("bracketed") / "site"
     findings = Findings()
     book = read_book(BOOK, findings)
     assert book is not None
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(speech, "catalogue", lambda _tag: made_up)
+        forgetting()
         bind_book(reckoned(book, findings), out)
+    forgetting()
     return out
 
 
