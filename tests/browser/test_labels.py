@@ -177,7 +177,7 @@ def test_in_the_red_look_labels_are_as_dim_as_the_page_and_on_paper_white(
     decoder: Any = pytest.importorskip("zxingcpp", reason="zxing-cpp is not installed")
     image: Any = pytest.importorskip("PIL.Image", reason="pillow is not installed")
     page.goto((site / "lists" / "midsummer-paddle-labels.html").as_uri())
-    page.evaluate("document.getElementById('look-red').checked = true")
+    page.locator(".segment:has(#look-red)").click()
     label = page.locator(".label").first
     shot = image.open(io.BytesIO(label.screenshot(scale="css"))).convert("RGB")
     reds, greens, blues = (list(band.get_flattened_data()) for band in shot.split())
