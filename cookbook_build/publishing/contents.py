@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 from cookbook_build.publishing.card_pages import CARDS
 from cookbook_build.publishing.desk import BASES, OTHER
 from cookbook_build.publishing.provisioning import summary
-from cookbook_build.publishing.wording import method_within
+from cookbook_build.publishing.ready_times import ready_view
+from cookbook_build.publishing.wording import clock, method_within
 from cookbook_build.words import _
 
 if TYPE_CHECKING:
@@ -118,14 +119,14 @@ def _also(desk: Desk) -> Section:
 
 
 def _entry(desk: Desk, dish: Dish) -> Entry:
-    view, keys = desk.views[dish.recipe.address], dish.recipe.keys
+    keys = dish.recipe.keys
     ways = ", ".join(map(method_within, dish.methods))
     return Entry(
         keys.title,
         desk.page_of[dish.recipe.address],
         keys.part,
         keys.blurb or "",
-        view.minutes,
+        clock(ready_view(dish, dish.default_servings, dish.default_method).total_min),
         _("{way} only").format(way=ways) if len(dish.methods) == 1 else ways,
     )
 

@@ -216,3 +216,16 @@ def test_a_book_without_meals_has_an_index_too(tmp_path: Path) -> None:
 def test_letters_fold_as_they_are_looked_up() -> None:
     assert folded("Crème Brûlée") == "creme brulee"
     assert folded("Straße") == "strasse"
+
+
+def test_the_contents_tell_the_same_time_as_the_index(pages: Rendered) -> None:
+    for entry in pages["index.html"].select(".entry:has(.ways)"):
+        assert entry.a is not None
+        name = str(entry.a["href"])
+        chosen = pages[name].select_one(".method input[checked]")
+        assert chosen is not None
+        way = line_of(pages, name).select_one(f'[data-way="{chosen["value"]}"]')
+        shown = entry.select_one(".time")
+        assert way is not None
+        assert shown is not None
+        assert minutes_of(shown.get_text()) == minutes_of(way.get_text())
