@@ -179,7 +179,7 @@ SLIPS = {
     # the shape of the text
     "misspelt key": Slip("Water poured:", "Watr poured:", "5:1", "Watr poured", '"Watr poured" is not a key', 'write "Water poured"'),
     "misspelt key with a wide colon": Slip("Water poured: ", "Watr poured：", "5:1", "Watr poured", '"Watr poured" is not a key', 'write "Water poured"'),
-    "misspelt key that may be left out": Slip("Altitude:", "Altitud:", "8:1", "Altitud", '"Altitud" is not a key', 'write "Altitude"'),
+    "misspelt key that may be left out": Slip("Altitude:", "Altitide:", "8:1", "Altitide", '"Altitide" is not a key', 'write "Altitude"'),
     "misspelt part key": Slip("Part: Pear", "Parts: Pear", "8:1", "Parts", '"Parts" is not a line of a reply', 'write "Part"', PARTS, 2),
     "colon forgotten": Slip("Date: 2026", "Date 2026", "2:1", "Date 2026-06-13", 'a colon is missing after "Date"', 'write "Date: 2026-06-13"'),
     "written twice": Slip("Method: kettle", "Method: kettle\nMethod: stove", "4:1", "Method", '"Method" is written twice here; the first stands on line 3', "keep one"),
