@@ -23,12 +23,15 @@ from cookbook_build.publishing.web_head import COVER
 from cookbook_build.words import _
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Collection, Iterator, Mapping, Sequence
 
     from cookbook_build.publishing.carrying import Carried
+    from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.editions import Folder
     from cookbook_build.publishing.epub_volumes import Volume
     from cookbook_build.publishing.pages import Pages
+    from cookbook_build.publishing.renditions import Rendition
+    from cookbook_build.publishing.theme import Theme
 
 ORDER: Final = (
     "cover", "recipe", "base", "page", "larder", "store", "lists", "provision", "learned",
@@ -54,11 +57,13 @@ FINDER: Final = "find.html"
 
 def onefile_edition(pages: Pages, filled: Folder) -> Iterator[Carried]:
     """Write the whole book and each series as one file, of the folder's pages, and give each."""
-    templates = ordered(pages)
+    templates, theme = ordered(pages), theme_of(pages.desk.book)
+    looks, pictures = _looks(theme, filled), {**pages.desk.pictures.plain, **theme.pictures}
     for volume in watched(found := volumes(pages.desk), "One file", len(found)):
-        held = {name: of for name, of in templates.items() if _belongs(name, volume, pages)}
+        only = _names_of(volume, pages.desk)
+        held = {name: of for name, of in templates.items() if only is None or name in only}
         file = volume.name.file.removesuffix(".epub") + IN_ONE_FILE
-        filled.write(file, written(volume, held, pages, filled))
+        filled.write(file, written(volume, held, pages, filled, looks, pictures))
         yield carried(volume.name, file, filled)
 
 
@@ -72,42 +77,51 @@ def ordered(pages: Pages) -> dict[str, str]:
     return dict(sorted(found, key=lambda page: rank.get(page[1], len(kinds))))
 
 
-def written(volume: Volume, held: Mapping[str, str], pages: Pages, filled: Folder) -> str:
-    """Return the text of a volume's file."""
+def written(
+    volume: Volume,
+    held: Mapping[str, str],
+    pages: Pages,
+    filled: Folder,
+    looks: dict[str, Markup],
+    pictures: Mapping[str, Rendition],
+) -> str:
+    """Return the text of a volume's file, with the looks and the pictures of the book."""
     recipes = [name for name, template in held.items() if template in NUMBERED]
     inliner = Inliner(
         frozenset(held),
         {name: number for number, name in enumerate(recipes, 1)},
-        {**pages.desk.pictures.plain, **theme_of(pages.desk.book).pictures},
+        pictures,
     )
     shown = (
-        inliner.held(name, _text(name, template, volume, pages, filled), template[:-5])
+        inliner.held(name, _text(name, volume, held, pages, filled), template[:-5])
         for name, template in held.items()
     )
     return pages.text(
         COVER,
         "onefile.html",
         _view(volume, held, pages)
-        | _looks(pages, filled)
+        | looks
         | {"pages": shown, "folded": len(volume.dishes) >= FOLDED_FROM},
     )
 
 
-def _belongs(name: str, volume: Volume, pages: Pages) -> bool:
-    """Whether a page of the folder goes into a volume: all into the whole book."""
-    if volume.name.series is None or name in {COVER, LARDER, FINDER, "cautions.html"}:
-        return True
-    desk = pages.desk
-    held = {desk.page_of[dish.recipe.address] for dish in volume.dishes}
-    held |= {desk.page_of[base.address] for base in volume.bases}
-    held |= {desk.store_pages[store.name] for store in volume.stores}
-    return name in held
+def _names_of(volume: Volume, desk: Desk) -> set[str] | None:
+    """Return the pages of the folder that go into a series; None for the book, which has all."""
+    if volume.name.series is None:
+        return None
+    return {
+        COVER, LARDER, FINDER, "cautions.html",
+        *(desk.page_of[dish.recipe.address] for dish in volume.dishes),
+        *(desk.page_of[base.address] for base in volume.bases),
+        *(desk.store_pages[store.name] for store in volume.stores),
+    }  # fmt: skip
 
 
-def _text(name: str, template: str, volume: Volume, pages: Pages, filled: Folder) -> str:
+def _text(name: str, volume: Volume, held: Mapping[str, str], pages: Pages, filled: Folder) -> str:
     """Return the text of a page: the folder's, but for what lists the pages of a volume."""
+    template = held[name]
     if name == COVER:
-        return pages.text(name, template, _cover(volume, pages))
+        return pages.text(name, template, _cover(volume, held, pages.desk))
     if name == LARDER and volume.name.series is not None:
         only = {store.name for store in volume.stores}
         return pages.text(name, template, larder_page(pages.desk, only))
@@ -116,18 +130,13 @@ def _text(name: str, template: str, volume: Volume, pages: Pages, filled: Folder
     return filled.read(name)
 
 
-def _cover(volume: Volume, pages: Pages) -> dict[str, Any]:
+def _cover(volume: Volume, held: Collection[str], desk: Desk) -> dict[str, Any]:
     """Return what the cover of a volume shows: the book's, or that of a series."""
-    shown, series = cover(pages.desk), volume.name.series
+    shown, series = cover(desk), volume.name.series
     if series is None:
         return shown
-    book = pages.desk.book.book
-    pages_held = {
-        name
-        for name in (e.href for part in shown["contents"] for e in part.entries)
-        if _belongs(name, volume, pages)
-    }
-    parts = [part.only(pages_held) for part in shown["contents"]]
+    book = desk.book.book
+    parts = [part.only(held) for part in shown["contents"]]
     about = _("From {book}").format(book=book.title)
     return shown | {
         "book": book.model_copy(update={"title": series, "subtitle": about}),
@@ -148,9 +157,8 @@ def _view(volume: Volume, held: Mapping[str, str], pages: Pages) -> dict[str, An
     }
 
 
-def _looks(pages: Pages, filled: Folder) -> dict[str, Any]:
+def _looks(theme: Theme, filled: Folder) -> dict[str, Markup]:
     """Return the styles and the scripts of the book, each once; a theme's own style comes last."""
-    theme = theme_of(pages.desk.book)
     style, script = ((theme.ours / name).read_text(encoding="utf-8") for name in OWN)
     plain, added = theme.styles[:LAST_OF_OURS], theme.styles[LAST_OF_OURS:]
     styles = [theme.held(name, filled.read(name)) for name in plain]

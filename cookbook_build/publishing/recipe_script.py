@@ -20,30 +20,22 @@ from cookbook_build.publishing.ready_times import ready_view
 from cookbook_build.publishing.steps import steps
 from cookbook_build.publishing.web_head import page_address, picture_address
 from cookbook_build.publishing.wording import (
+    consistency_name,
     dried_name,
     grams,
     method_within,
     number_of,
 )
-from cookbook_build.words import N_, _, spoken
+from cookbook_build.words import _, spoken
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator
 
-    from cookbook_build.kitchen.consistency import ConsistencyName
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.mixes import MixRow
     from cookbook_build.publishing.views import AnswerView, DishView
 
-CONSISTENCY_NAMES: Final[Mapping[ConsistencyName, str]] = {
-    "filling": N_("filling"),
-    "spread": N_("spread"),
-    "scoopable": N_("scoopable"),
-    "stew": N_("stew"),
-    "soup": N_("soup"),
-    "drink": N_("drink"),
-}
 # what would end the script, begin a comment or break a line in it (HTML, section 4.12.1.3)
 _UNSAFE: Final = {ord(char): f"\\u{ord(char):04x}" for char in "<>&\u2028\u2029"}
 _NUTRITION: Final = {
@@ -106,7 +98,7 @@ def _yield(answer: AnswerView) -> list[str]:
 
 
 def _keywords(dish: Dish) -> Iterator[str]:
-    yield _(CONSISTENCY_NAMES[dish.recipe.keys.consistency])
+    yield consistency_name(dish.recipe.keys.consistency)
     yield from map(method_within, dish.methods)
     yield _("add water")
 

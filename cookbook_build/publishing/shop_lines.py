@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.planning.shopping import AUTHORS
-from cookbook_build.publishing.wording import grams
+from cookbook_build.publishing.wording import grams, size_name
 from cookbook_build.words import N_, _, listed, npgettext, pgettext
 
 if TYPE_CHECKING:
@@ -44,9 +44,7 @@ PIECES: Final[Mapping[str, Callable[[int], str]]] = MappingProxyType({
         "pieces to buy", "fruit without peel", "fruits without peel", n
     ),
     "head": lambda n: npgettext("pieces to buy", "head", "heads", n),
-    "large": lambda n: npgettext("pieces to buy", "large", "large", n),
     "leaf": lambda n: npgettext("pieces to buy", "leaf", "leaves", n),
-    "medium": lambda n: npgettext("pieces to buy", "medium", "medium", n),
     "medium ear": lambda n: npgettext("pieces to buy", "medium ear", "medium ears", n),
     "medium head": lambda n: npgettext("pieces to buy", "medium head", "medium heads", n),
     "medium melon": lambda n: npgettext("pieces to buy", "medium melon", "medium melons", n),
@@ -103,7 +101,8 @@ def size_words(line: ShoppingLine) -> str:
         return ""
     if words[-1] in SIZES:
         words.insert(0, words.pop())
-    return PIECES[" ".join(words)](count)
+    named = " ".join(words)
+    return size_name(named) or PIECES[named](count)
 
 
 def amount_words(line: ShoppingLine) -> str:
