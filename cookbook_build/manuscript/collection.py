@@ -22,7 +22,7 @@ from cookbook_build.manuscript.ingredients import Ingredient, match_store
 from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
 from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
-from cookbook_build.manuscript.nodes import read_nodes
+from cookbook_build.manuscript.nodes import Keys, Scalar, read_nodes
 from cookbook_build.manuscript.own_theme import OwnTheme, read_theme
 from cookbook_build.manuscript.pictures import NamedPicture, named_pictures
 from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_page, read_recipe
@@ -30,7 +30,8 @@ from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
 from cookbook_build.manuscript.source import read_source
 from cookbook_build.manuscript.trials import check_trials
-from cookbook_build.words import ENGLISH, pgettext, spoken
+from cookbook_build.measures.numbers import decimal_commas
+from cookbook_build.words import ENGLISH, mark_of, pgettext, spoken
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -86,7 +87,15 @@ def read_book(
 
     Without `today`, no day in it is taken for one that is still to come.
     """
-    read = _book_keys(folder, findings)
+    node = _book_node(folder, findings)
+    with decimal_commas(written=mark_of(_language(node)) == ","):
+        return _read(folder, node, findings, today)
+
+
+def _read(
+    folder: Path, node: Node | None, findings: Findings, today: dt.date | None
+) -> Manuscript | None:
+    read = _book_keys(node, findings)
     foods = named_foods(read[0].language if read else ENGLISH)
     kitchen = foods.with_own((WATER,))
     larder = _larder(folder, foods, findings)
@@ -142,13 +151,23 @@ def _order(recipe: Recipe, book: BookKeys) -> tuple[int, int, str]:
     return at, recipe.keys.part or 10_000, recipe.address
 
 
-def _book_keys(folder: Path, findings: Findings) -> tuple[BookKeys, Places] | None:
-    node = _needed(
+def _book_node(folder: Path, findings: Findings) -> Node | None:
+    return _needed(
         folder, "book", findings,
         missing="this folder holds no book.yaml",
         make='make one with a line "title: …", or name the folder of a book.',
         fill='write a line "title: …".',
     )  # fmt: skip
+
+
+def _language(node: Node | None) -> str:
+    """Return the language that book.yaml names, before anything else in it is read."""
+    pairs = node.pairs if isinstance(node, Keys) else ()
+    named = next((value for key, value in pairs if key.text == "language"), None)
+    return named.text if isinstance(named, Scalar) and named.text else ENGLISH
+
+
+def _book_keys(node: Node | None, findings: Findings) -> tuple[BookKeys, Places] | None:
     if node is None:
         return None
     book, places = read_keys(BookKeys, node, findings, "book.yaml")

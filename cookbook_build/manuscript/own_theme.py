@@ -69,8 +69,7 @@ def read_theme(
         return None
     texts: dict[str, Source] = {}
     files: dict[str, bytes] = {}
-    for path in _paths(book, root, findings):
-        name = path.relative_to(root).as_posix()
+    for name, path in _paths(book, root, findings):
         ending = path.suffix.casefold()
         if ending in {*TEMPLATES, STYLE} and _is_small(book, path, LARGEST_TEXT_KB, findings):
             source = read_source(book, path, findings)
@@ -118,8 +117,8 @@ def _root(book: Path, written: str | None, places: Places, findings: Findings) -
     return None
 
 
-def _paths(book: Path, root: Path, findings: Findings) -> Iterator[Path]:
-    """Give each file of a theme; a link that leads out of it leaves a finding."""
+def _paths(book: Path, root: Path, findings: Findings) -> Iterator[tuple[str, Path]]:
+    """Give each file of a theme and its name there; a link that leads out leaves a finding."""
     for path in sorted(root.rglob("*")):
         if any(part.startswith(".") for part in path.relative_to(root).parts):
             continue
@@ -130,7 +129,8 @@ def _paths(book: Path, root: Path, findings: Findings) -> Iterator[Path]:
                 "put the file itself in its place.",
             )
         elif path.is_file():
-            yield book / path.relative_to(book.resolve())
+            name = path.relative_to(root).as_posix()
+            yield name, book / path.relative_to(book.resolve())
 
 
 def _is_small(book: Path, path: Path, most_kb: int, findings: Findings) -> bool:

@@ -16,6 +16,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.manuscript.reply_languages import abroad, either, unaccented, ways
+from cookbook_build.measures.amounts import whole_amount
+from cookbook_build.measures.numbers import NumberError
 from cookbook_build.words import N_, everywhere
 
 if TYPE_CHECKING:
@@ -119,6 +121,8 @@ def _in_order(text: str) -> tuple[tuple[str, ...], ...]:
     return tuple(tuple(map(unaccented, said.split("|"))) for said in everywhere(text))
 
 
+_DAY_FIRST: Final = ("fecha",)
+"""Keys of a form in whose language 10/05/2026 is the tenth of May, and nothing else."""
 _DAY_IN_NUMBERS: Final = re.compile(r"(\d{1,2})([./-])(\d{1,2})\2(\d{4})\.?")
 _YEAR_FIRST: Final = re.compile(r"(\d{4})([./-])(\d{1,2})\2(\d{1,2})\.?")
 _CODED: Final = re.compile(r"(?:=[0-9A-F]{2})+")
@@ -126,7 +130,9 @@ _CODED: Final = re.compile(r"(?:=[0-9A-F]{2})+")
 
 def plainly(entries: Entries) -> None:
     """Put each value into the words that the schema knows, where it is plain what is meant."""
-    for key, (_, value) in entries.items():
+    for key, (written, value) in entries.items():
+        if key == "Date" and unaccented(written.text) in _DAY_FIRST:
+            _reword(value, _told_apart(value.text, day_first=True))
         if key in _OPTIONAL and unaccented(value.text).rstrip(".") in _language().nothing:
             value.text, value.plain = "", True
         elif key in _EVERYDAY and not value.is_empty:
@@ -146,6 +152,9 @@ def _water(value: Scalar) -> None:
         value.column += found.start("bare")
         value.text = found["bare"]
         value.width = len(value.text)
+        with suppress(NumberError):
+            whole_amount(value.text, "volume")
+            return
         said = value.text
         for sign, word in _language().signs.items():
             said = word.sub(sign, said)
@@ -196,13 +205,16 @@ def _date(value: Scalar) -> None:
             _reword(value, dt.date(int(found["year"]), months.pop(), day).isoformat())
 
 
-def _told_apart(text: str) -> str | None:
-    """Return the day of 25.08.2026 or 08/25/2026: one of the numbers is too large for a month."""
+def _told_apart(text: str, *, day_first: bool = False) -> str | None:
+    """Return the day of 25.08.2026 or 08/25/2026: one of the numbers is too large for a month.
+
+    Where the day comes first by its language, both may be small: 10/05/2026.
+    """
     if found := _YEAR_FIRST.fullmatch(text):
         year, month, day = int(found[1]), int(found[3]), int(found[4])
     elif found := _DAY_IN_NUMBERS.fullmatch(text):
         first, second, year = int(found[1]), int(found[3]), int(found[4])
-        if first != second and (first <= 12) == (second <= 12):
+        if not day_first and first != second and (first <= 12) == (second <= 12):
             return None
         day, month = (first, second) if second <= 12 else (second, first)
     else:

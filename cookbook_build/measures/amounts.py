@@ -33,6 +33,7 @@ _PLUS = re.compile(
 )
 _SPACE = re.compile(r"\s*")
 _OF = re.compile(r"\s+(?:of|de)\s+(?=\S)")
+_AND_A_HALF = re.compile(r"\s+y\s+medi[ao]\b(?=(?P<gap>\s*))", re.IGNORECASE)
 _TO_TASTE = re.compile(r"(?:to taste|al gusto)\b", re.IGNORECASE)
 _GLYPHS = {value: char for char, value in VULGAR.items()}
 
@@ -191,14 +192,19 @@ def _read_term(text: str, start: int) -> tuple[Term, int] | None:
     number = read_range(text, start)
     gap = _SPACE.match(text, number.end if number else start)
     found = unit_at(text, gap.end()) if gap else None
-    if number is None:
-        # "pinch of salt": a pinch without a number is one pinch
-        if found is None or found[0].name not in {"pinch", "dash"}:
-            return None
-        return Term(Fraction(1), Fraction(1), found[0]), _after_of(text, found[1])
     if found is None:
-        return Term(number.low, number.high, PIECE), number.end
-    return Term(number.low, number.high, found[0]), _after_of(text, found[1])
+        return (Term(number.low, number.high, PIECE), number.end) if number else None
+    unit, end = found
+    half = _AND_A_HALF.match(text, end)
+    if half and unit_at(text, half.end("gap")):
+        half = None  # "1 taza y media cucharada": the half is another unit's
+    # "pinch of salt", "taza y media": a unit without a number is one
+    if number is None and not half and unit.name not in {"pinch", "dash"}:
+        return None
+    low, high = (number.low, number.high) if number else (Fraction(1), Fraction(1))
+    if half:
+        low, high, end = low + Fraction(1, 2), high + Fraction(1, 2), half.end()
+    return Term(low, high, unit), _after_of(text, end)
 
 
 def _after_of(text: str, end: int) -> int:

@@ -4,8 +4,14 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 VULGAR = {
     char: Fraction(unicodedata.numeric(char)).limit_denominator(10) for char in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
@@ -29,6 +35,22 @@ _NUMBER = re.compile(
 )
 _WORD = re.compile(r"(half an?|half|an?|one|medi[ao]|una?)(?=\s)", re.IGNORECASE)
 _RANGE = re.compile(r"\s*(?:-|–|—|\bto\b|\bor\b|\ba\b|\bo\b)\s*")
+
+
+_COMMAS: ContextVar[bool] = ContextVar("commas", default=False)
+
+
+@contextmanager
+def decimal_commas(*, written: bool = True) -> Iterator[None]:
+    """Read numbers of people whose decimal mark is a comma, for as long as the block lasts.
+
+    To them `1.200` is twelve hundred, and elsewhere a little more than one: so it is asked about.
+    """
+    before = _COMMAS.set(written)
+    try:
+        yield
+    finally:
+        _COMMAS.reset(before)
 
 
 class NumberError(ValueError):
@@ -119,15 +141,23 @@ def _magnitude(match: re.Match[str]) -> Fraction:
         return int(match["before"] or 0) + VULGAR[match["glyph"]]
     decimal = match["decimal"]
     if re.fullmatch(r"[1-9]\d{0,2},\d{3}", decimal):
-        raise NumberError(
-            f'"{decimal}" can be read two ways',
-            f"write {decimal.replace(',', '')} or {decimal.replace(',', '.')}.",
-            match.start(),
-            len(decimal),
-        )
+        raise _two_ways(match, decimal.replace(",", "."))
+    if _COMMAS.get() and re.fullmatch(r"[1-9]\d{0,2}\.\d{3}", decimal):
+        raise _two_ways(match, decimal.replace(".", ",").rstrip("0").rstrip(","))
     if len(decimal) > 24:  # far beyond LARGEST, and int() need not read it
         return LARGEST + 1
     return Fraction(decimal.replace(",", ".")) * Fraction(10) ** int(match["power"] or 0)
+
+
+def _two_ways(match: re.Match[str], as_decimal: str) -> NumberError:
+    written = match["decimal"]
+    whole = re.sub("[.,]", "", written)
+    return NumberError(
+        f'"{written}" can be read two ways',
+        f"write {whole} or {as_decimal}.",
+        match.start(),
+        len(written),
+    )
 
 
 def _shortened(written: str) -> str:

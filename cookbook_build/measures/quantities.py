@@ -36,6 +36,12 @@ TIMES: Final = {
     "min": "minute", "mins": "minute", "minute": "minute", "minutes": "minute",
     "h": "hour", "hr": "hour", "hrs": "hour", "hour": "hour", "hours": "hour",
 }  # fmt: skip
+_SPANISH: Final = {
+    "metro": "meter", "metros": "meter", "pie": "foot", "pies": "foot",
+    "segundo": "second", "segundos": "second", "seg": "second",
+    "minuto": "minute", "minutos": "minute", "hora": "hour", "horas": "hour",
+}  # fmt: skip
+"""Read beside the English ones, never offered in their stead."""
 POWERS: Final = {"w": "watt", "watt": "watt", "watts": "watt", "kw": "kilowatt"}
 AREAS: Final = {"cm2": "centimeter**2", "m2": "meter**2", "in2": "inch**2"}
 WEIGHTS: Final = {"g": "gram", "kg": "kilogram", "oz": "ounce", "lb": "pound", "lbs": "pound"}
@@ -119,7 +125,10 @@ def _one(
         )
     word = _WORD.match(text, number.end)
     written = word[1] if word else ""
-    name = units.get(re.sub(r"\s", "", written.casefold().replace("²", "2")))
+    spelling = re.sub(r"\s", "", written.casefold().replace("²", "2"))
+    name = units.get(spelling)
+    if name is None and _SPANISH.get(spelling) in units.values():
+        name = _SPANISH[spelling]
     if name is None or word is None:
         raise _unknown_unit(text, written, number.end, units, example)
     return sign * float(number.low), name, word.end()

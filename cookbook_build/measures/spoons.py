@@ -196,6 +196,7 @@ def _tbsp(number: Fraction) -> _Rung:
 
 def _tsp(number: Fraction) -> _Rung:
     fuss = 0.1 if number % 1 == 0 else 0.25 if number % Fraction(1, 2) == 0 else 0.5
+    fuss += 0.4 * (number >= 3)  # a tablespoon says it better
     return _Rung(int(number * _TSP), fuss, ((number, "tsp"),))
 
 

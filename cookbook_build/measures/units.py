@@ -89,7 +89,7 @@ UNITS: Final = (
     ),
     Unit("L", "volume", ("l", "liter", "liters", "litre", "litres"), ("litro", "litros")),
     Unit("pinch", "volume", ("pinch", "pinches"), ("pizca", "pizcas")),
-    Unit("dash", "volume", ("dash", "dashes"), ("chorrito", "chorritos")),
+    Unit("dash", "volume", ("dash", "dashes"), ("toque", "toques", "chorrito", "chorritos")),
     Unit("g", "weight", ("g", "gram", "grams", "gramme", "grammes"), ("gramo", "gramos")),
     Unit(
         "kg",
@@ -166,7 +166,7 @@ SYSTEMS: Final[Mapping[str, Measures]] = MappingProxyType(
             _volumes(250, 15, 5, US_CUP_ML / 8),
             _WEIGHT_G | {"oz": OUNCE_G},
             # a cup of 16⅔ tablespoons leaves gaps that 3 tablespoons or 2½ teaspoons can't fill
-            largest_tbsp=Fraction(7, 2),
+            largest_tbsp=Fraction(4),
             largest_tsp=Fraction(7, 2),
         ),
         "label-cups": Measures(

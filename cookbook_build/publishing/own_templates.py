@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 import sys
+from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Any, Final, NoReturn
 
 from jinja2 import (
@@ -26,8 +27,9 @@ from jinja2.exceptions import SecurityError
 from jinja2.loaders import BaseLoader, ChoiceLoader
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-from cookbook_build.findings import Finding, Place, Severity, did_you_mean
+from cookbook_build.findings import Finding, Place, Severity, did_you_mean, nearest
 from cookbook_build.publishing.page_check import Fault, page_faults
+from cookbook_build.publishing.style_check import is_within, reaches_out
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -44,9 +46,13 @@ OURS: Final = "plain"
 ALL_PAGES: Final = "onefile.html"
 """Ours: it holds pages that were looked at one by one, and the program's scripts and styles."""
 _CALLED: Final = frozenset({"builtins", "datetime", "decimal", "fractions", "markupsafe"})
-_SHOWN: Final = re.compile(r'<img[^>]*\ssrc="(?:\.\./)*(?P<folder>[^/"]+)/(?P<name>[^"?#]+)')
+_UP: Final = re.compile(r"^(?:\.\.?/)+")
+_SHOWN: Final = re.compile(r'<img[^>]*\ssrc="([^"]+)')
 BESIDE: Final = "theme"
 """The folder of the bound book that holds what its own theme brought."""
+IMAGES: Final = "images"
+"""The folder of the bound book that holds its pictures."""
+_NO_PARENT: Final = re.compile(r"there is no parent block called '(?P<block>[^']+)'")
 _MISSING: Final = re.compile(r"'([^']+)' is undefined|has no (?:attribute|element) '([^']+)'")
 
 
@@ -119,18 +125,31 @@ class OwnTemplates(ImmutableSandboxedEnvironment):
             return
         found = tuple(
             Finding(Severity.ERROR, self._where(needle, name), cause, mend)
-            for needle, cause, mend in (*page_faults(name, text), *self._missing(text))
+            for needle, cause, mend in (*page_faults(name, text), *self._missing(name, text))
         )
         if found:
             raise ThemeFaultError(found)
 
-    def _missing(self, text: str) -> Iterator[Fault]:
-        """Give each picture that a page shows of the theme and that isn't there."""
-        for found in _SHOWN.finditer(text):
-            name = found["name"]
-            if found["folder"] == BESIDE and name not in self.own.files:
+    def _missing(self, template: str, text: str) -> Iterator[Fault]:
+        """Give each picture that a page shows and that doesn't stand where the page looks."""
+        for address in dict.fromkeys(_SHOWN.findall(text) if template.endswith(".html") else ()):
+            if is_within(address) or reaches_out(address):
+                continue
+            folder, _, name = _UP.sub("", address).partition("/")
+            if folder == IMAGES or (folder == BESIDE and name in self.own.files):
+                continue
+            if folder == BESIDE:
                 mend = did_you_mean(name, self.own.files, "put it into the theme.")
                 yield f"{BESIDE}/{name}", f'there is no file "{name}" in the theme', mend
+                continue
+            name = PurePosixPath(address).name
+            near = name if name in self.own.files else nearest(name, self.own.files)
+            yield (
+                address,
+                f'the picture "{address}" is looked for beside this page, and isn\'t there',
+                f'write src="{{{{ up }}}}{BESIDE}/{near or name}"'
+                + ("." if near else ", and put it into the theme."),
+            )
 
     def _where(self, needle: str, name: str) -> Place:
         """Return where some text stands in the theme: best in the page's own template."""
@@ -183,7 +202,9 @@ def in_line(place: Place, word: str) -> Place:
     return place.within(place.excerpt.find(text), len(text))
 
 
-def told(problem: Exception, templates: Environment) -> tuple[str, str, str]:
+def told(  # noqa: PLR0911 - one for each kind
+    problem: Exception, templates: Environment
+) -> tuple[str, str, str]:
     """Return cause and mend of what went wrong in a template, and the word that shows where."""
     match problem:
         case TemplateSyntaxError():
@@ -201,6 +222,12 @@ def told(problem: Exception, templates: Environment) -> tuple[str, str, str]:
                 f"a template may not do this: {_sentence(str(problem))}",
                 "show values as they are, without calling what belongs to the program.",
                 "",
+            )
+        case UndefinedError() if found := _NO_PARENT.search(str(problem)):
+            return (
+                f'there is nothing above the block "{found["block"]}" that super() could show',
+                f'begin the file with a line such as {{% extends "{OURS}/recipe.html" %}}.',
+                "super",
             )
         case UndefinedError():
             found = _MISSING.search(str(problem))

@@ -17,6 +17,11 @@ Fault = tuple[str, str, str]
 """The text that shows where, the cause and the mend."""
 
 _OURS: Final = re.compile(r"(?:\.\./)*[\w-]+\.js")
+_MISMATCH: Final = re.compile(
+    r"Opening and ending tag mismatch: (?P<closed>\w+) and (?P<opened>\w+)\s*"
+)
+_UNOPENED: Final = re.compile(r"Unexpected end tag : (?P<tag>\w+)\s*")
+"""What libxml2 says of elements that are not nested."""
 _DATA: Final = "application/ld+json"
 _FETCHED: Final = frozenset({
     "src", "srcset", "imagesrcset", "poster", "data", "background", "action", "formaction",
@@ -61,6 +66,7 @@ def _faults(name: str, text: str) -> Iterator[Fault]:
             return
     elif name.endswith(".html"):
         root = lxml.html.document_fromstring(text)
+        yield from _unbalanced(text)
     else:
         return
     if name.endswith(".html") and (mains := len(list(root.iter("main")))) != 1:
@@ -74,6 +80,26 @@ def _faults(name: str, text: str) -> Iterator[Fault]:
             yield from _of(element)
         elif ">" in (element.text or ""):
             yield "<!--", "a comment holds a piece of a page", "write {# … #} for what none shows."
+
+
+def _unbalanced(text: str) -> Iterator[Fault]:
+    """Give the first element that is opened and not closed, or closed and not opened."""
+    parser = etree.HTMLParser()
+    etree.fromstring(text.encode(), parser)
+    for error in parser.error_log:
+        if opened := _MISMATCH.fullmatch(error.message):
+            tag = opened["opened"]
+            cause = f"<{tag}> is still open where </{opened['closed']}> stands"
+            yield f"<{tag}", cause, f"write </{tag}> where it ends."
+            return
+        if unopened := _UNOPENED.fullmatch(error.message):
+            tag = unopened["tag"]
+            yield (
+                f"</{tag}",
+                f"</{tag}> closes nothing here",
+                f"take it out, or open <{tag}> before.",
+            )
+            return
 
 
 def _not_xml(problem: etree.XMLSyntaxError) -> str:

@@ -36,6 +36,10 @@ LEARNED: Final = (N_("learned, {water}"), N_("{trials}; learned {water} a servin
 EXPECTED: Final = (N_("expected, {water}"), N_("{trials}; expected {water} a serving, {band}."))
 """What the line of a drawing is, below it and in words for those who don't see it."""
 
+MONTHS: Final = (
+    N_("Jan"), N_("Feb"), N_("Mar"), N_("Apr"), N_("May"), N_("Jun"),
+    N_("Jul"), N_("Aug"), N_("Sep"), N_("Oct"), N_("Nov"), N_("Dec"),
+)  # fmt: skip
 MOST_WORDS: Final = 8
 MOST_MONTHS: Final = 5
 MOST_MARKS: Final = 24
@@ -148,13 +152,21 @@ def _words(records: Sequence[Record]) -> list[str]:
     if len(records) > MOST_WORDS:
         return [""] * len(records)
     years = {record.day[:4] for record in records if record.day}
-    words = [record.day[5:] if len(years) == 1 else record.day[:7] for record in records]
+    words = [_short_day(record.day) if len(years) == 1 else record.day[:7] for record in records]
     if len(years) > 1 and len(records) > MOST_MONTHS:
         words[1:-1] = [""] * (len(records) - 2)
     return [
         _("left out") if record.left_out else word if record.day else _("test")
         for record, word in zip(records, words, strict=True)
     ]
+
+
+def _short_day(day: str) -> str:
+    """Return a day without its year, its month as a word: figures alone can be read two ways."""
+    if not day:
+        return ""
+    month, number = int(day[5:7]), int(day[8:])
+    return _("{number} {month}").format(number=number, month=_(MONTHS[month - 1]))
 
 
 def _mark(record: Record, across: float, word: str, scale: _Scale) -> Mark:

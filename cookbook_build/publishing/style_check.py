@@ -8,11 +8,20 @@ from typing import TYPE_CHECKING, Any, Final
 from urllib.parse import unquote
 
 import tinycss2
+from tinycss2.color4 import parse_color
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
 _FETCHING: Final = frozenset({"url", "src", "image", "image-set", "-webkit-image-set"})
+_OF_RULES: Final = frozenset({"media", "supports", "layer", "container"})
+_NO_COLOURS: Final = frozenset({
+    "inherit", "initial", "unset", "revert", "revert-layer", "auto", "canvas", "canvastext",
+    "linktext", "visitedtext", "activetext", "buttonface", "buttontext", "buttonborder", "field",
+    "fieldtext", "highlight", "highlighttext", "selecteditem", "selecteditemtext", "mark",
+    "marktext", "graytext", "accentcolor", "accentcolortext",
+})  # fmt: skip
+"""Words of any property, and the system's colours (CSS Color Module, Level 4, 9)."""
 _SCHEME: Final = re.compile(r"(?i)[a-z][a-z0-9+.-]*:")
 _HELD: Final = re.compile(r"(?i)data:(?:image|font)/|data:application/(?:x-)?font")
 _IGNORED: Final = re.compile("[\t\n\r]")
@@ -58,6 +67,51 @@ def read_style(text: str) -> tuple[list[Named], list[Broken]]:
         for token in address_tokens(tokens)
     ]
     return named, broken
+
+
+def rule_faults(text: str) -> Iterator[Broken]:
+    """Give the lines of a style sheet that a browser would skip: no declaration, or no colour."""
+    rules = tinycss2.parse_stylesheet(text, skip_comments=True, skip_whitespace=True)
+    yield from _of_rules(rules, text.split("\n"))
+
+
+def _of_rules(rules: Iterable[Any], lines: Sequence[str]) -> Iterator[Broken]:
+    for rule in rules:
+        if rule.type not in {"qualified-rule", "at-rule"} or rule.content is None:
+            continue
+        if rule.type == "at-rule" and rule.lower_at_keyword in _OF_RULES:
+            yield from _of_rules(tinycss2.parse_rule_list(rule.content), lines)
+            continue
+        for held in tinycss2.parse_blocks_contents(rule.content):
+            if held.type == "declaration":
+                yield from _colour_fault(held)
+            elif held.type == "error":
+                line = lines[held.source_line - 1]  # the parser knows where it gave up
+                yield Broken(
+                    "a line stands here that a browser skips: it is no name, colon and value",
+                    'write it like "font-style: italic;".',
+                    held.source_line,
+                    len(line) - len(line.lstrip()) + 1,
+                    len(line.strip()),
+                )
+
+
+def _colour_fault(declaration: Any) -> Iterator[Broken]:  # noqa: ANN401 - tinycss2 has no types
+    """Give a word that stands where a colour is wanted and is none."""
+    tokens = [one for one in declaration.value if one.type not in {"whitespace", "comment"}]
+    wanted = re.fullmatch(r"(?:.*-)?color|--(?:day|dark)-.*", declaration.lower_name)
+    if not wanted or len(tokens) != 1 or tokens[0].type not in {"ident", "hash"}:
+        return
+    token = tokens[0]
+    if parse_color(token) is not None or token.serialize().casefold() in _NO_COLOURS:
+        return
+    yield Broken(
+        f'"{token.serialize()}" is no colour',
+        "write a colour such as #1f4e79 or darkgreen.",
+        token.source_line,
+        token.source_column,
+        len(token.serialize()),
+    )
 
 
 def address_tokens(tokens: Iterable[Any], *, fetching: bool = False) -> Iterator[Any]:

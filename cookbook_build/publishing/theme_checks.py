@@ -11,7 +11,13 @@ from cookbook_build.findings import did_you_mean, nearest, one_of
 from cookbook_build.manuscript.own_theme import CARRIED, STYLE, TEMPLATES
 from cookbook_build.publishing.own_templates import OURS, OwnTemplates, ThemeFaultError, in_line
 from cookbook_build.publishing.renditions import RefusedPictureError
-from cookbook_build.publishing.style_check import file_of, is_within, reaches_out, read_style
+from cookbook_build.publishing.style_check import (
+    file_of,
+    is_within,
+    reaches_out,
+    read_style,
+    rule_faults,
+)
 from cookbook_build.publishing.theme import (
     ADDED,
     MADE_BY_BOOK,
@@ -126,6 +132,9 @@ def _check_style(own: OwnTheme, name: str, source: Source, findings: Findings) -
         return
     named, broken = read_style(source.text)
     for fault in broken:
+        place = source.place(fault.line, fault.column, fault.width)
+        findings.error(place, fault.cause, fault.mend)
+    for fault in rule_faults(source.text):
         place = source.place(fault.line, fault.column, fault.width)
         findings.error(place, fault.cause, fault.mend)
     for one in named:

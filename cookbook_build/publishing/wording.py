@@ -10,7 +10,7 @@ from cookbook_build.measures.amounts import number_text
 from cookbook_build.measures.spoons import shown
 from cookbook_build.measures.units import unit_name
 from cookbook_build.planning.dishes import MAIN
-from cookbook_build.words import N_, _, listed, ngettext, numeral, pgettext
+from cookbook_build.words import N_, _, decimal_mark, listed, ngettext, numeral, pgettext
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -285,8 +285,7 @@ def grams_up(value: float) -> str:
 def altitude_words(value_m: float, altitudes: str) -> str:
     """Return an altitude in `metres` or `feet`, as the book writes them."""
     if altitudes == "feet":
-        feet = f"{round(value_m / FOOT_M):,}".replace(",", NBSP)
-        return _("{feet}\N{NO-BREAK SPACE}ft").format(feet=feet)
+        return _("{feet}\N{NO-BREAK SPACE}ft").format(feet=_grouped(value_m / FOOT_M))
     return metres(value_m)
 
 
@@ -297,7 +296,17 @@ def degrees(value: float) -> str:
 
 def metres(value: float) -> str:
     """Return an altitude: `310 m`."""
-    return f"{round(value):,}{NBSP}m".replace(",", NBSP)
+    return f"{_grouped(value)}{NBSP}m"
+
+
+def _grouped(value: float) -> str:
+    """Return a whole number, its thousands set apart; four digits not, where a comma is decimal.
+
+    So the Spanish academy has it (Ortografía de la lengua española, 2010; from memory).
+    """
+    whole = round(value)
+    apart = abs(whole) >= 10_000 or decimal_mark() == "."
+    return f"{whole:,}".replace(",", NBSP) if apart else str(whole)
 
 
 def celsius(value: float) -> str:

@@ -14,7 +14,7 @@ readers sent in theirs. `numeral` gives a written number its decimal mark, and
 Nothing is looked up when a module is imported; only while `spoken` says which language.
 """
 
-from cookbook_build.words.catalogues import ENGLISH, has_words, languages
+from cookbook_build.words.catalogues import ENGLISH, has_words, languages, mark_of
 from cookbook_build.words.speech import (
     N_,
     _,
@@ -37,6 +37,7 @@ __all__ = [
     "has_words",
     "languages",
     "listed",
+    "mark_of",
     "ngettext",
     "npgettext",
     "numeral",

@@ -73,6 +73,10 @@ MISTAKES = {
     "a bracket too many": _p(OWN, "a { color: red } }\n", "theme/own.css:1:18", "} closes nothing", "take it out"),
     "a comment never closed": _p(OWN, "a { color: red }\n/* winter\n", "theme/own.css:2:1", "comment begins here", "write */"),
     "a quote never closed": _p(OWN, 'a::before { content: "– }\n', "theme/own.css:1:22", "never closed", "close it"),
+    "a line without its colon": _p(OWN, ".winter {\n  font-style italic;\n}\n", "theme/own.css:2:3", "a browser skips", "font-style: italic;"),
+    "a line without its colon in a medium": _p(OWN, "@media print {\n  p { margin 0 }\n}\n", "theme/own.css:2:3", "a browser skips", "font-style: italic;"),
+    "a colour that is none": _p(OWN, ":root { --day-accent: rde; }\n", "theme/own.css:1:23", '"rde" is no colour', "#1f4e79"),
+    "a colour of five figures": _p(OWN, "p { color: #12345 }\n", "theme/own.css:1:12", '"#12345" is no colour', "#1f4e79"),
     # templates as they stand
     "a tag never closed": _p(RECIPE, EXTENDS + "{% block heading %}\n<h1>{{ title }\n{% endblock %}\n", "theme/recipe.html:3:1", "can't be read", "themes/plain"),
     "an unknown tag": _p(RECIPE, EXTENDS + "{% blok heading %}\n", "theme/recipe.html:2:1", "can't be read", "themes/plain"),
@@ -93,6 +97,10 @@ MISTAKES = {
     "a model's methods": _p(RECIPE, _heading("{{ book.parse_raw('{}') }}"), "theme/recipe.html:4:1", "may not do this", "as they are"),
     "a picture of the web": _p(RECIPE, _heading('<img src="https://example.org/a.png" alt="">'), "theme/recipe.html:4:11", "reaches out of the book", "without a network"),
     "a picture of the theme that is not there": _p(RECIPE, _heading('<img src="{{ up }}theme/bank.svg" alt="">'), "theme/recipe.html:4:19", 'no file "bank.svg"', "into the theme"),
+    "a picture beside the page": Planted({RECIPE: _heading('<img src="river.svg" alt="">'), "theme/river.svg": "<svg xmlns='http://www.w3.org/2000/svg'/>"}, "theme/recipe.html:4:11", "looked for beside this page", 'src="{{ up }}theme/river.svg"'),
+    "a word left bold": _p(RECIPE, _heading("<p>From <b>our table.</p>"), "theme/recipe.html:4:9", "<b> is still open", "write </b>"),
+    "an end without a beginning": _p(RECIPE, _heading("<p>From our table.</b></p>"), "theme/recipe.html:4:19", "</b> closes nothing", "take it out"),
+    "a template that forgot what it extends": _p(RECIPE, "{% block heading %}\n{{ super() }}\n{% endblock %}\n", "theme/recipe.html:2:4", "nothing above the block", "plain/recipe.html"),
     "a page without its main part": _p("theme/layout.html", "<!DOCTYPE html>\n<html><body>{% block main %}{% endblock %}</body></html>\n", "theme/layout.html:1:1", "has one <main>, and this one has none", "plain/layout.html"),
     "an address put together": _p(RECIPE, _heading("""<img src="{{ 'ht' ~ 'tps://example.org/a.png' }}" alt="">"""), "theme/recipe.html:1:1", "reaches out of the book", "without a network"),
     "a style sheet of the web": _p("theme/layout.html", '{% extends "plain/layout.html" %}\n{% block head %}<link rel="stylesheet" href="//example.org/a.css">{% endblock %}\n', "theme/layout.html:2:46", "reaches out of the book", "without a network"),
@@ -129,6 +137,17 @@ def test_each_mistake_is_told_by_proof_and_binds_nothing(name: str, tmp_path: Pa
         mend = result.output.split("mend: ")[1]
         assert planted.mend in mend, result.output
     assert not out.exists()
+
+
+def test_a_book_with_a_theme_is_named_by_any_path(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sound = Planted({OWN: "p { margin: 0 }\n", RECIPE: _heading("<p>a</p>")}, "", "", "")
+    planted_book(tmp_path / "own", sound)
+    for here, named in ((tmp_path, "own"), (tmp_path, "own/../own"), (tmp_path / "own", ".")):
+        monkeypatch.chdir(here)
+        result = CliRunner().invoke(main, ["proof", named])
+        assert "Nothing to mend." in result.output, result.output
 
 
 def test_a_link_out_of_the_theme_is_not_followed(tmp_path: Path) -> None:

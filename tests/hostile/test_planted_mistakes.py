@@ -344,6 +344,18 @@ def test_a_language_without_words_is_told_and_read_all_the_same(tmp_path: Path) 
     assert "Nothing to mend." in CliRunner().invoke(main, ["proof", str(folder)]).output
 
 
+@pytest.mark.parametrize(("language", "found"), [("es", 2), ("es-MX", 0), ("en", 0)])
+def test_a_point_before_three_digits_is_asked_about_where_a_comma_is_decimal(
+    language: str, found: int, tmp_path: Path
+) -> None:
+    """The decimal mark of each is that of the Unicode CLDR."""
+    book = SOUND[BOOK].replace("altitude: 310 m", f"altitude: 1.200 m\nlanguage: {language}")
+    sauce = SOUND[SAUCE].replace("1 kg plums", "1.250 kg plums")
+    folder = write(tmp_path / "book", SOUND | {BOOK: book, SAUCE: sauce})
+    causes = [f.cause for f in found_in(folder) if "two ways" in f.cause]
+    assert len(causes) == found, causes
+
+
 def test_every_mistake_at_once_is_shown_at_once(tmp_path: Path) -> None:
     names = ("misspelt store", "bad date", "unknown unit of water", "bad altitude", "bad weighing")
     rows = [MISTAKES[name] for name in names]

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from cookbook_build.measures.amounts import number_text, read_amount, whole_amount
-from cookbook_build.measures.numbers import NumberError
+from cookbook_build.measures.numbers import NumberError, decimal_commas
 from cookbook_build.measures.units import SYSTEMS, nearest_unit
 
 US = SYSTEMS["us-cups"]
@@ -74,6 +74,11 @@ def test_kitchen_spellings_are_read(text: str, teaspoons: Fraction) -> None:
         ("2 o 3 cdtas", F(5, 2)),
         ("2 oz líq.", 12),
         ("2 cuartos de galón", 384),
+        ("taza y media de cebada", 72),
+        ("4 tazas y media de cebada", 216),
+        ("2 cucharadas y media", F(15, 2)),
+        ("2 tazas y media cucharada", F(195, 2)),
+        ("2 toques", F(1, 4)),
     ],
 )
 def test_spanish_spellings_are_read_in_any_book(text: str, teaspoons: Fraction) -> None:
@@ -99,6 +104,17 @@ def test_a_comma_before_three_digits_may_be_a_thousand() -> None:
     read = read_amount("0,250 kg")
     assert read is not None
     assert read[0].weight_g(US) == 250
+
+
+def test_a_point_before_three_digits_may_be_a_thousand_where_a_comma_is_decimal() -> None:
+    for text, mend in (("1.500 g de cebada", "1500 or 1,5"), ("12.250 tazas", "12250 or 12,25")):
+        with decimal_commas(), pytest.raises(NumberError, match="can be read two ways") as caught:
+            read_amount(text)
+        assert mend in caught.value.mend
+        assert read_amount(text) is not None  # elsewhere it is a decimal point
+    with decimal_commas():
+        for sound in ("0.250 kg", "1.25 kg", "1,5 kg", "1500 g"):
+            assert read_amount(sound) is not None
 
 
 def test_what_is_taken_to_taste_is_no_amount_in_spanish_either() -> None:

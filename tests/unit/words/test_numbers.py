@@ -25,6 +25,8 @@ NBSP = wording.NBSP
         (lambda: wording.grams(1250.0), f"1,25{NBSP}kg"),
         (lambda: wording.grams(4.2), f"4,2{NBSP}g"),
         (lambda: wording.millilitres(12_400.0), f"12,4{NBSP}L"),
+        (lambda: wording.metres(1034.0), f"1034{NBSP}m"),
+        (lambda: wording.metres(12_400.0), f"12{NBSP}400{NBSP}m"),
         (lambda: wording.file_size(1_260_000), f"1,3{NBSP}MB"),
         (lambda: wording.number_of(2, "serving"), "2⟦ servings⟧"),
         (lambda: wording.number_of(1.5, "serving"), "1,5⟦ servings⟧"),
@@ -39,6 +41,10 @@ NBSP = wording.NBSP
 )  # fmt: skip
 def test_numbers_and_units_are_looked_up(shown: Callable[[], str], text: str) -> None:
     assert shown() == text
+
+
+def test_thousands_stand_apart_in_english() -> None:
+    assert wording.metres(1034.0) == f"1{NBSP}034{NBSP}m"
 
 
 @pytest.mark.usefixtures("bracketed")

@@ -148,6 +148,24 @@ def test_other_words_for_right_thin_nothing_and_half(tmp_path: Path) -> None:
         assert (str(reply.trial.water), reply.trial.added) == ("½\u00a0cup", None)
 
 
+def test_a_day_in_figures_is_read_as_its_language_has_it(tmp_path: Path) -> None:
+    letter = (
+        "Receta: beetroot-soup\n{}: 10/05/2026\nMétodo: {}\nRaciones: 2\n"
+        "Agua vertida: {}\nQuedó: {}\nAltitud: 1200 metros\n"
+    )
+    (reply,), causes = read(
+        tmp_path, letter.format("Fecha", "vitrocerámica", "taza y media", "pastosa")
+    )
+    assert (reply.trial.date.isoformat(), causes) == ("2026-05-10", [])
+    assert (str(reply.trial.water), reply.trial.verdict) == ("1½\N{NO-BREAK SPACE}cups", "thick")
+    assert reply.trial.method == "stove"
+    assert reply.trial.altitude
+    assert reply.trial.altitude.si == 1200
+    assert read(tmp_path, letter.format("Date", "hervidor", "1 taza", "espesa")) == (
+        (), ['"10/05/2026" can be read two ways'],
+    )  # fmt: skip
+
+
 @pytest.mark.usefixtures("spanish")
 def test_a_slip_in_another_language_is_found_as_in_english(tmp_path: Path) -> None:
     letter = "Receta: beetroot-soup\nFecha 2026-07-14\nMétodo: hervidor\nRaciones: 2\n"
