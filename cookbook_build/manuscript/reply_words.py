@@ -121,8 +121,8 @@ def _in_order(text: str) -> tuple[tuple[str, ...], ...]:
     return tuple(tuple(map(unaccented, said.split("|"))) for said in everywhere(text))
 
 
-_DAY_FIRST: Final = ("fecha",)
-"""Keys of a form in whose language 10/05/2026 is the tenth of May, and nothing else."""
+_DAY_FIRST: Final = re.compile(r"\bfecha\b", re.IGNORECASE)
+"""The key of a form in whose language 10/05/2026 is the tenth of May, and nothing else."""
 _DAY_IN_NUMBERS: Final = re.compile(r"(\d{1,2})([./-])(\d{1,2})\2(\d{4})\.?")
 _YEAR_FIRST: Final = re.compile(r"(\d{4})([./-])(\d{1,2})\2(\d{1,2})\.?")
 _CODED: Final = re.compile(r"(?:=[0-9A-F]{2})+")
@@ -131,7 +131,7 @@ _CODED: Final = re.compile(r"(?:=[0-9A-F]{2})+")
 def plainly(entries: Entries) -> None:
     """Put each value into the words that the schema knows, where it is plain what is meant."""
     for key, (written, value) in entries.items():
-        if key == "Date" and unaccented(written.text) in _DAY_FIRST:
+        if key == "Date" and _DAY_FIRST.search(written.place.excerpt):
             _reword(value, _told_apart(value.text, day_first=True))
         if key in _OPTIONAL and unaccented(value.text).rstrip(".") in _language().nothing:
             value.text, value.plain = "", True
