@@ -126,6 +126,8 @@ class ComponentWater:
         Time from the same start by which it should be eaten, by the two-hour rule. [s]
     derivation : Derivation
         The numbers it came from. [-]
+    method : Method
+        How it is made ready. [-]
     """
 
     name: str
@@ -148,6 +150,12 @@ class ComponentWater:
     hot_until_s: float
     eat_by_s: float
     derivation: Derivation
+    method: Method
+
+    @property
+    def is_cold(self) -> bool:
+        """Whether it soaks in cold water, off every fire."""
+        return self.method == "cold"
 
 
 def component_water(
@@ -272,6 +280,7 @@ def component_water(
             lost_resting_ml=ready.lost_resting_g(rest),
             tested_loss_ml=free.tested_loss_ml,
         ),
+        method=method,
     )
 
 

@@ -129,7 +129,13 @@ def _check_cooked(
     bought = store.keys.dried == "bought" and not store.keys.cooked_first
     if store.food and store.food.needs_cooking and bought:
         findings.error(line.name_place, *undercooked(store.food))
-    if store.keys.raw:
+    if store.keys.raw and part.cold:
+        findings.error(
+            recipe.places.of(*part.path, "cold"),
+            f'"cold: true" leaves "{store.name}", which was dried raw, uncooked',
+            "take this line out; a raw store is brought to the boil and cooked through.",
+        )
+    elif store.keys.raw:
         _check_raw_methods(recipe, part, store.name, findings)
 
 

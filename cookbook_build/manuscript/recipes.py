@@ -32,6 +32,7 @@ class ComponentText:
     tested: TestedKeys | None
     trials: tuple[TrialKeys, ...]
     path: Path  # where its keys stand in the front matter
+    cold: bool = False  # made with cold water, whatever the way
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +172,7 @@ def _components(
         )
         return None
     _check_names(keys, places, findings)
+    _check_main(keys, places, findings)
     found, sound = [], True
     if keys.ingredients:
         lines = _lines(keys.ingredients, ("ingredients",), places, findings)
@@ -184,7 +186,9 @@ def _components(
         sound = sound and lines is not None
         consistency = part.consistency or keys.consistency
         found.append(
-            ComponentText(part.name, lines or (), consistency, part.tested, part.trials, path)
+            ComponentText(
+                part.name, lines or (), consistency, part.tested, part.trials, path, part.cold
+            )
         )
     return tuple(found) if sound else None
 
@@ -200,6 +204,19 @@ def _check_names(keys: RecipeKeys, places: Places, findings: Findings) -> None:
                 "give each component a name of its own.",
             )
         seen.add(part.name.casefold())
+
+
+def _check_main(keys: RecipeKeys, places: Places, findings: Findings) -> None:
+    """Report a recipe whose first part, its main one, is made with cold water whatever the way."""
+    if keys.ingredients or not keys.components or not keys.components[0].cold:
+        return
+    findings.error(
+        places.of("components", 0, "cold"),
+        f'"cold: true" stands at "{keys.components[0].name}", the first part, which the ways are '
+        "for",
+        "put a part that is made hot before it; where all of the meal is cold, take this line out "
+        'and write "methods: [cold]".',
+    )
 
 
 def _lines(

@@ -258,6 +258,7 @@ class ComponentKeys(Matter):
     """A part of a recipe with its own water and rest."""
 
     name: Text
+    cold: bool = False  # made with cold water, whatever the way of the meal
     ingredients: Annotated[tuple[Text, ...], Field(min_length=1)]
     consistency: Consistency | None = None
     tested: TestedKeys | None = None

@@ -10,7 +10,6 @@ from cookbook_build.kitchen.fuel import boiling_fuel_g, fuel_g
 from cookbook_build.kitchen.heating import heating_s
 from cookbook_build.kitchen.jars import Change, JarCard, change_for_lunch, jar_card
 from cookbook_build.kitchen.readying import WATER_KJ_PER_KG_K
-from cookbook_build.planning.dishes import part_method
 
 if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Method
@@ -97,9 +96,8 @@ def camp_rows(
 def camp_cell(dish: Dish, servings: float, method: Method, altitude_m: float | None) -> CampCell:
     """Return a dish at one altitude [m] for one serving size."""
     waters = dish.waters(servings, method, altitude_m)
-    own = [part_method(at, method) for at in range(len(waters))]
-    fuel = [part_fuel_g(dish, water, way) for water, way in zip(waters, own, strict=True)]
-    boil = [part_boil_s(dish, water, way) for water, way in zip(waters, own, strict=True)]
+    fuel = [part_fuel_g(dish, water) for water in waters]
+    boil = [part_boil_s(dish, water) for water in waters]
     if method == "jar":  # each jar is first filled with boiling water
         kit, place = dish.place.kit, dish.place.conditions
         jars_ml = dish.jars(servings) * kit.jar_holds_ml
@@ -108,17 +106,17 @@ def camp_cell(dish: Dish, servings: float, method: Method, altitude_m: float | N
     return CampCell(servings, waters, tuple(fuel), tuple(boil))
 
 
-def part_fuel_g(dish: Dish, water: ComponentWater, method: Method) -> float:
+def part_fuel_g(dish: Dish, water: ComponentWater) -> float:
     """Return the fuel [g] for a component on the household's burner; none without a flame.
 
     What is held back is boiled too, for it is added hot.
     """
     kit, derivation = dish.place.kit, water.derivation
-    if method == "stove":
+    if water.method == "stove":
         return fuel_g(
             derivation.heating_s, water.rest_s, kit.stove_w, kit.simmer_throttle, kit.fuel
         )
-    if method in {"kettle", "jar"}:
+    if water.method in {"kettle", "jar"}:
         return boiling_fuel_g(
             water.start_ml + water.hold_back_ml,
             dish.place.conditions.water_c,
@@ -129,9 +127,9 @@ def part_fuel_g(dish: Dish, water: ComponentWater, method: Method) -> float:
     return 0.0
 
 
-def part_boil_s(dish: Dish, water: ComponentWater, method: Method) -> float:
+def part_boil_s(dish: Dish, water: ComponentWater) -> float:
     """Return how long the burner or the oven takes to bring a component's water to the boil [s]."""
-    if method not in {"kettle", "jar"}:
+    if water.method not in {"kettle", "jar"}:
         return water.derivation.heating_s
     kit, place = dish.place.kit, dish.place.conditions
     heat = (water.start_ml + water.hold_back_ml) * WATER_KJ_PER_KG_K
@@ -150,14 +148,16 @@ class Serving:
 def serving(waters: tuple[ComponentWater, ...], method: Method) -> Serving:
     """Return when all components are ready, and until when the first of them may be eaten.
 
-    Burner and oven take one component after the other; bowls rest side by side. Each is begun so
-    that all are ready together. Beside a jar the rest is made up when it is eaten.
+    Burner and oven take one component after the other; bowls rest side by side, and what is made
+    with cold water soaks beside both. Each is begun so that all are ready together. Beside a jar
+    the rest is made up when it is eaten.
     """
     if method == "jar":
         waters = waters[:1]
     one_by_one = method in {"stove", "microwave"}
-    readies = [water.ready_s for water in waters]
+    readies = [water.ready_s for water in waters if not (one_by_one and water.is_cold)]
     ready_s = sum(readies) if one_by_one else max(readies)
+    ready_s = max(ready_s, *(water.ready_s for water in waters if water.is_cold), 0.0)
     left_s = min(water.eat_by_s - water.ready_s for water in waters)
     return Serving(ready_s, ready_s + left_s)
 

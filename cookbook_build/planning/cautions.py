@@ -49,6 +49,7 @@ class SoakCaution:
     eat_by_s: float
     soak_s: float
     chilled_s: float
+    component: str = ""  # the one with cold water in a hot meal
 
     @property
     def too_long(self) -> bool:
@@ -104,6 +105,7 @@ def _cautions(
         day = jar_day(dish, servings, altitude_m)
         if day.change:
             yield JarCaution(day)
+        yield from _long_soaks(dish, servings, waters)
     elif method == "cold":
         soaks = soak_times(dish, servings)
         yield SoakCaution(
@@ -112,12 +114,25 @@ def _cautions(
             max(soak.chilled_s for soak in soaks),
         )
     else:
+        yield from _long_soaks(dish, servings, waters)
         for water in waters:
+            if water.is_cold:
+                continue
             warm_s = _warming_s(water, dish.place.conditions.water_c)
             if warm_s > TWO_HOURS_S:
                 yield SlowCaution(water.name, warm_s)
             if water.ready_s > water.eat_by_s:
                 yield LateCaution(water.name, water.ready_s, water.eat_by_s)
+
+
+def _long_soaks(
+    dish: Dish, servings: float, waters: tuple[ComponentWater, ...]
+) -> Iterator[SoakCaution]:
+    """Give the components with cold water in a hot meal that can't be ready on the table."""
+    for at, water in enumerate(waters):
+        if water.is_cold and water.ready_s > water.eat_by_s:
+            chilled_s = soak_times(dish, servings)[at].chilled_s
+            yield SoakCaution(water.eat_by_s, water.ready_s, chilled_s, water.name)
 
 
 def _warming_s(water: ComponentWater, water_c: float) -> float:

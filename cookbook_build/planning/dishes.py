@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.ingredients import Ingredient
     from cookbook_build.manuscript.recipes import ComponentText, Recipe
-    from cookbook_build.manuscript.schema import KitKeys, TestedKeys
+    from cookbook_build.manuscript.schema import KitKeys
 
 MAIN: Final = N_("Main bowl")
 FAR_PHI_SD: Final = 3.0
@@ -96,12 +96,21 @@ class Dish:
             component_water(
                 (part.bare if without_optional else None) or part.mix,
                 servings=servings,
-                method=part_method(at, method),
+                method=self.part_method(part, method),
                 conditions=conditions,
                 kit=self.place.kit,
             )
-            for at, part in enumerate(self.parts)
+            for part in self.parts
         )
+
+    def part_method(self, part: Part, method: Method) -> Method:
+        """Return how a component is made ready where the dish is made by a method.
+
+        What the author makes with cold water stays so; beside a jar all but the main component is
+        soaked at lunch.
+        """
+        beside = method == "jar" and part is not self.parts[0]
+        return "cold" if beside or part.text.cold else method
 
     @property
     def has_optional(self) -> bool:
@@ -144,11 +153,6 @@ class Dish:
         """Return how many of the household's jars the main component takes."""
         place = self.place
         return jar_card(self.parts[0].mix, servings, place.conditions, place.kit).jars
-
-
-def part_method(at: int, method: Method) -> Method:
-    """Return how a component is made ready: beside a jar, soaked in cold water at lunch."""
-    return "cold" if method == "jar" and at else method
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,7 +221,8 @@ def dish(
     found = Dish(recipe, parts, methods, place, recipe.keys.serves, methods[0])
     if found.raw_stores:
         methods = tuple(m for m in methods if m not in RAW_METHODS) or ("stove",)
-    tested = next((part.text.tested for part in parts if part.text.tested), None)
+    hot = [part.text.tested for part in parts if not part.text.cold]
+    tested = next((keys for keys in hot if keys), None)
     default = tested.method if tested and tested.method in methods else methods[0]
     found = replace(found, methods=methods, default_method=default)
     _check_phi(found, findings)
@@ -249,7 +254,7 @@ def _part(
         _no_dry_mix(text, recipe, dry, findings)
         return None
     hint = _rest_hint_s(dry)
-    tested = _tested(text.tested, recipe, book, place, hint) if text.tested else None
+    tested = _tested(text, recipe, book, place, hint)
     mix = component_of(name, recipe, text, dry, tested)
     bare = None
     if len(kept) < len(dry) and any(line.grams > 0 for line in kept):
@@ -319,15 +324,20 @@ def _portion(line: MixLine) -> Portion:
 
 
 def _tested(
-    keys: TestedKeys, recipe: Recipe, book: Manuscript, place: Household, rest_hint_s: float
-) -> Tested:
+    text: ComponentText, recipe: Recipe, book: Manuscript, place: Household, rest_hint_s: float
+) -> Tested | None:
+    """Return a component's test; cold water was in it, whatever way the meal was made by."""
+    keys = text.tested
+    if keys is None:
+        return None
+    method: Method = "cold" if text.cold else keys.method
     conditions = place.conditions
     if keys.altitude:
         conditions = replace(conditions, altitude_m=keys.altitude.si)
-    if keys.water_temperature and keys.method == "cold":
+    if keys.water_temperature and method == "cold":
         conditions = replace(conditions, water_c=keys.water_temperature.si)
     return Tested(
-        method=keys.method,
+        method=method,
         servings=keys.servings or recipe.keys.serves,
         water_ml=float(keys.water.volume_ml(measures(book))),
         rest_s=keys.rest.si if keys.rest else rest_hint_s,

@@ -88,7 +88,7 @@ def _waters(dish: Dish, servings: float, method: Method, kit: Kit) -> tuple[Comp
         component_water(
             part.mix,
             servings=servings,
-            method=method,
+            method=dish.part_method(part, method),
             conditions=dish.place.conditions,
             kit=kit,
             tested_with=dish.place.kit,

@@ -11,7 +11,7 @@ from cookbook_build.kitchen.posterior import Belief, Learned
 from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS
 from cookbook_build.kitchen.teaching import taught
 from cookbook_build.kitchen.trials import Trial, equation
-from cookbook_build.planning.dishes import far_waters, part_method
+from cookbook_build.planning.dishes import far_waters
 from cookbook_build.planning.stores import measures
 
 if TYPE_CHECKING:
@@ -201,7 +201,7 @@ def _trial(keys: TrialKeys, part: Part, dish: Dish, book: Manuscript) -> Trial:
     if keys.altitude:
         conditions = replace(conditions, altitude_m=keys.altitude.si)
     return Trial(
-        method=part_method(dish.parts.index(part), keys.method),
+        method=dish.part_method(part, keys.method),
         servings=keys.servings or dish.recipe.keys.serves,
         water_ml=float(keys.water.volume_ml(measures(book))),
         conditions=conditions,

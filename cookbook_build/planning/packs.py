@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from cookbook_build.kitchen.boiling import pressure_pa
-from cookbook_build.planning.dishes import part_method
 from cookbook_build.planning.nourish import mix_allergens
 from cookbook_build.planning.quality import lines_quality, package
 from cookbook_build.planning.rawness import cook_to_c, raw_kind
@@ -77,8 +76,8 @@ class Pack:
 
     @property
     def method(self) -> Method:
-        """How this component is made ready: beside a jar it is soaked cold."""
-        return part_method(self.at, self.plate.method)
+        """How this component is made ready: beside a jar, or by its author's word, soaked cold."""
+        return self.plate.dish.part_method(self.part, self.plate.method)
 
     @property
     def altitude_m(self) -> float:

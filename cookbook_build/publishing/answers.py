@@ -6,7 +6,6 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.planning.camp import camp_cell, jar_day, serving
-from cookbook_build.planning.dishes import part_method
 from cookbook_build.publishing.cautioning import caution_views
 from cookbook_build.publishing.pours import shown_measures
 from cookbook_build.publishing.wording import (
@@ -53,9 +52,7 @@ def answer(
         "altitude": altitude_words(where_m, reckoning.book.book.altitudes),
         "measures": reckoning.book.book.measures,
         **_heat(dish, servings, method, altitude_m),
-        "components": _components(
-            reckoning, dish, dish.waters(servings, method, altitude_m), method
-        ),
+        "components": _components(reckoning, dish, dish.waters(servings, method, altitude_m)),
         "counts_optional": counted,
         "raw_stores": list(dish.raw_stores),
     }
@@ -65,7 +62,7 @@ def answer(
         found["jar"] = _jar(day, start_ml, dish.place.kit.jar_holds_ml)
     if counted:
         bare = dish.waters(servings, method, altitude_m, without_optional=True)
-        found["without_optional"] = _components(reckoning, dish, bare, method)
+        found["without_optional"] = _components(reckoning, dish, bare)
     return found
 
 
@@ -105,7 +102,8 @@ def _heat(dish: Dish, servings: int, method: Method, altitude_m: float | None) -
     table = serving(cell.waters, method)
     place = dish.place.conditions
     kept = cell.waters[:1] if method == "jar" else cell.waters
-    last = max(kept, key=lambda water: water.ready_s)
+    hot = [water for water in kept if water.method == method]
+    last = max(hot, key=lambda water: water.ready_s)
     return {
         "air_c": place.air_c,
         "water_c": place.water_c,
@@ -164,12 +162,12 @@ def _temperatures(water: ComponentWater) -> dict[str, float]:
 
 
 def _components(
-    reckoning: Reckoning, dish: Dish, waters: tuple[ComponentWater, ...], method: Method
+    reckoning: Reckoning, dish: Dish, waters: tuple[ComponentWater, ...]
 ) -> list[dict[str, Any]]:
     return [
         {
             "name": water.name,
-            "method": part_method(at, method),
+            "method": water.method,
             "dry_g": round(water.dry_g, 3),
             "dry_ml": round(water.dry_ml, 3),
             "uptake_ml": round(water.uptake_ml, 3),
@@ -194,7 +192,7 @@ def _components(
             "left_out": part.left_out,
             "measures": shown_measures(water, reckoning.book),
         }
-        for at, (part, water) in enumerate(zip(dish.parts, waters, strict=True))
+        for part, water in zip(dish.parts, waters, strict=True)
     ]
 
 
@@ -213,7 +211,7 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
         shown = part["measures"]
         lines += [
             "",
-            *([f"{part['name']}"] if several else []),
+            *([_named(part, found["method"])] if several else []),
             f"  pour first  {shown['start']}  ({millilitres(part['start_ml'])})",
             f"  keep back   {shown['hold_back']}, and add it {back_words(part['hold_back_ml'])}",
             (
@@ -241,6 +239,12 @@ def answer_lines(found: dict[str, Any]) -> list[str]:
     for warning in found["warnings"]:
         lines += ["", *wrap(warning, WIDTH)]
     return lines
+
+
+def _named(part: dict[str, Any], method: Method) -> str:
+    """Return a component's name, and that its water is cold where that of the meal is not."""
+    cold = part["method"] == "cold" != method
+    return f"{part['name']}, with cold drinking water" if cold else str(part["name"])
 
 
 def _stands_on(part: dict[str, Any], *, changed: bool) -> str:

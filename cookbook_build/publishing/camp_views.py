@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from cookbook_build.planning.camp import CAMP_METHODS, camp_rows
 from cookbook_build.publishing.pours import shown_measures
@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.camp import CampCell, CampRow
     from cookbook_build.planning.dishes import Dish
+
+UNHEATED: Final = "–"
+"""What stands for the time to the boil and the fuel of a component with cold water."""
 
 
 def camp_tables(dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> tuple[SizeTable, ...]:
@@ -59,14 +62,18 @@ def _groups(rows: tuple[CampRow, ...], dish: Dish, book: Manuscript) -> tuple[Si
             "",
             (
                 _together(row, book),
-                *(
-                    _row(row, at, part_title(part.name), "", book=book)
-                    for at, part in enumerate(dish.parts)
-                ),
+                *(_row(row, at, _named(row, at), "", book=book) for at in range(len(dish.parts))),
             ),
         )
         for row in rows
     )
+
+
+def _named(row: CampRow, at: int) -> str:
+    """Return a component's name, and that it wants no fire where it has cold water."""
+    water = row.cells[0].waters[at]
+    name = part_title(water.name)
+    return _("{component}, cold").format(component=name) if water.is_cold else name
 
 
 def _together(row: CampRow, book: Manuscript) -> SizeRow:
@@ -98,7 +105,7 @@ def _figures(cell: CampCell, at: int, book: Manuscript) -> tuple[str, ...]:
         shown["start"],
         f"+ {shown['hold_back']}",
         millilitres(water.start_ml + water.hold_back_ml),
-        short_time(cell.part_boil_s[at]),
+        UNHEATED if water.is_cold else short_time(cell.part_boil_s[at]),
         minutes(water.rest_s),
-        grams_up(cell.part_fuel_g[at]),
+        UNHEATED if water.is_cold else grams_up(cell.part_fuel_g[at]),
     )

@@ -20,7 +20,12 @@ from cookbook_build.publishing.mixes import mix_view
 from cookbook_build.publishing.nourish_views import LAWS
 from cookbook_build.publishing.pours import pours
 from cookbook_build.publishing.views import dish_answer
-from cookbook_build.publishing.wording import allergen_name, altitude_words, part_title
+from cookbook_build.publishing.wording import (
+    allergen_name,
+    altitude_words,
+    method_line,
+    part_title,
+)
 from cookbook_build.words import _, listed, ngettext
 
 if TYPE_CHECKING:
@@ -202,7 +207,7 @@ class CardText:
                 CardRows(
                     rows,
                     _("Each way") if at and len(ways) == 1 else listed([a.method_name for a in of]),
-                    "" if at else of[0].method_line,
+                    _way_line(of[0], at),
                 )
                 for rows, of in ways.items()
             ),
@@ -274,6 +279,14 @@ def _cells(cells: Iterable[MixCell], choice: CardChoice, *, one: bool) -> Iterat
             yield CardCell(grams)
         else:
             yield CardCell(amount, grams)
+
+
+def _way_line(answer: AnswerView, at: int) -> str:
+    """Return what one does by a way, told once; beside it, that water is cold."""
+    if not at:
+        return method_line(answer.method)
+    beside = answer.method != "cold" and answer.parts[at].method == "cold"
+    return _("Cold drinking water.") if beside else ""
 
 
 def _water_row(answer: AnswerView, at: int) -> CardRow:

@@ -15,7 +15,14 @@ from cookbook_build.planning.cautions import (
     SoakCaution,
     dish_cautions,
 )
-from cookbook_build.publishing.wording import celsius, millilitres, minutes, part_within, until
+from cookbook_build.publishing.wording import (
+    celsius,
+    millilitres,
+    minutes,
+    of_part,
+    part_within,
+    until,
+)
 from cookbook_build.words import N_, _, ngettext
 
 if TYPE_CHECKING:
@@ -160,6 +167,8 @@ def _soak(caution: SoakCaution) -> CautionView:
         if caution.too_long
         else _("The clock runs from the pour.")
     )
+    if caution.component:
+        head = of_part(caution.component, head)
     return CautionView(head, _guided(text))
 
 

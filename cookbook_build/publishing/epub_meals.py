@@ -172,9 +172,9 @@ def steps_figure(view: DishView, name: str, component: str | None) -> Markup:
 def _short(view: DishView) -> Iterator[Markup]:
     """Give the water of each component, for the size and way that the recipe is for."""
     answer = next(answer for answer in view.answers if answer.is_default)
-    words = (IN_SHORT_OF if view.several else IN_SHORT)[answer.method]
+    words = IN_SHORT_OF if view.several else IN_SHORT
     for part in answer.parts:
-        yield escape(_(words)).format(
+        yield escape(_(words[part.method])).format(
             name=part.name,
             start=Markup("<b>{}</b>").format(part.start),
             hold_back=part.hold_back,

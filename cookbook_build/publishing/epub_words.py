@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.publishing.camp_views import UNHEATED
 from cookbook_build.publishing.wording import number_of
 from cookbook_build.words import N_, _, listed, pgettext
 
@@ -160,7 +161,11 @@ def _camp_line(row: SizeRow, size: int, method: Method, first: SizeRow) -> str:
     """Return the figures of a row in a line; what adds up the components holds nothing back."""
     figures = dict(zip(CAMP_FIGURES, _figures(row, size), strict=True))
     figures["hold_back"] = figures["hold_back"].removeprefix("+ ")
-    if not figures["hold_back"]:
+    if figures["boil"] == UNHEATED:
+        line = _(
+            "{name}: pour first {start}, keep back {hold_back}, together {together}, soak {rest}."
+        )
+    elif not figures["hold_back"]:
         line = _("Together: in all {together}, to the boil {boil}, fuel {fuel}.")
     else:
         line = _(CAMP_LINES[method] if row is first else CAMP_LINES_OF[method])

@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from cookbook_build.kitchen.jars import JarCard
     from cookbook_build.kitchen.scaling import ComponentWater
     from cookbook_build.planning.camp import CampCell, JarDay
-    from cookbook_build.planning.dishes import Dish
+    from cookbook_build.planning.dishes import Dish, Part
     from cookbook_build.planning.heat import BowlCard, SoakTimes
 
 
@@ -64,18 +64,46 @@ def heat_views(dish: Dish, sizes: tuple[int, ...]) -> tuple[HeatView, ...]:
     return tuple(CARDS[method](dish, sizes) for method in dish.methods)
 
 
-def _by_part(dish: Dish, rows: Callable[[int], Iterable[SizeRow]]) -> tuple[SizeGroup, ...]:
-    """Return the rows of each component, named where there are several."""
+def _by_part(
+    dish: Dish,
+    method: Method,
+    rows: Callable[[int], Iterable[SizeRow]],
+    waters: Mapping[int, tuple[ComponentWater, ...]],
+) -> tuple[SizeGroup, ...]:
+    """Return the rows of each component, named where there are several.
+
+    Of one with cold water in a hot meal they say what holds for a soak.
+    """
     several = len(dish.parts) > 1
     return tuple(
-        SizeGroup(part_title(part.name) if several else "", tuple(rows(at)))
+        _cold_group(part, at, waters)
+        if _is_cold(dish, part, method)
+        else SizeGroup(part_title(part.name) if several else "", tuple(rows(at)))
         for at, part in enumerate(dish.parts)
     )
 
 
+def _is_cold(dish: Dish, part: Part, method: Method) -> bool:
+    return dish.part_method(part, method) == "cold" != method
+
+
+def _cold_group(part: Part, at: int, waters: Mapping[int, tuple[ComponentWater, ...]]) -> SizeGroup:
+    words: dict[str, Callable[[ComponentWater], str]] = {
+        _("Soak"): lambda water: minutes(water.rest_s),
+        _("Eat within"): lambda water: until(water.eat_by_s),
+    }
+    rows = tuple(
+        size_row(name, {size: (word(found[at]),) for size, found in waters.items()})
+        for name, word in words.items()
+    )
+    name = _("{component}, in cold drinking water").format(component=part_title(part.name))
+    return SizeGroup(name, rows)
+
+
 def _bowl(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
     cards = {size: bowl_card(dish, size) for size in sizes}
-    groups = _by_part(dish, lambda at: _bowl_rows(cards, at))
+    waters = {size: card.covered for size, card in cards.items()}
+    groups = _by_part(dish, "kettle", lambda at: _bowl_rows(cards, at), waters)
     return HeatView(
         "kettle",
         _("In the bowl"),
@@ -111,12 +139,17 @@ def _oven(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
         "The rating is what a litre of water takes; a small bowl takes less of it. Stop as soon "
         "as it boils, stir, cover, and let it rest."
     )
-    if len(dish.parts) > 1:
+    cold = {part.name for part in dish.parts if _is_cold(dish, part, "microwave")}
+    if len(dish.parts) - len(cold) > 1:
         note += " " + _("Parts are heated one after the other.")
+    waters = {size: dish.waters(size, "microwave") for size in sizes}
+    soaks = [
+        _cold_group(part, at, waters) for at, part in enumerate(dish.parts) if part.name in cold
+    ]
     return HeatView(
         "microwave",
         _("In the microwave oven"),
-        SizeTable(_("Time to the boil"), _("Oven’s rating"), "", (), (SizeGroup("", rows),)),
+        SizeTable(_("Time to the boil"), _("Oven’s rating"), "", (), (SizeGroup("", rows), *soaks)),
         (note,),
     )
 
@@ -131,7 +164,12 @@ def _pot(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
             "",
             "",
             (),
-            _by_part(dish, lambda at: _pot_rows(cells, at)),
+            _by_part(
+                dish,
+                "stove",
+                lambda at: _pot_rows(cells, at),
+                {size: cell.waters for size, cell in cells.items()},
+            ),
         ),
         (_boil_off_words(dish), _fuel_words(dish)),
     )
@@ -259,7 +297,7 @@ def _soak(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
             "",
             "",
             (_("On the table"), _("Chilled")),
-            _by_part(dish, lambda at: _soak_rows(soaks, at)),
+            _by_part(dish, "cold", lambda at: _soak_rows(soaks, at), {}),
         ),
         (
             _(

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from cookbook_build.measures.spoons import pour
-from cookbook_build.planning.dishes import part_method
 from cookbook_build.planning.stores import measures
 from cookbook_build.publishing.wording import (
     give_or_take,
@@ -39,6 +38,7 @@ class PourView:
     band: str
     rest: str
     rest_word: str
+    method: Method  # of this component, which may be soaked cold beside the others
     tested: bool
     trials: str  # in words, with the test; nothing where it has none
 
@@ -54,10 +54,7 @@ def pours(
 ) -> tuple[PourView, ...]:
     """Return the water of each component in friendly measures."""
     waters = dish.waters(servings, method, altitude_m, without_optional=without_optional)
-    return tuple(
-        _pour(part, water, book, rest_word(part_method(at, method)))
-        for at, (part, water) in enumerate(zip(dish.parts, waters, strict=True))
-    )
+    return tuple(_pour(part, water, book) for part, water in zip(dish.parts, waters, strict=True))
 
 
 def own_trials(part: Part) -> str:
@@ -75,7 +72,7 @@ def shown_measures(water: ComponentWater, book: Manuscript) -> dict[str, str]:
     }
 
 
-def _pour(part: Part, water: ComponentWater, book: Manuscript, resting: str) -> PourView:
+def _pour(part: Part, water: ComponentWater, book: Manuscript) -> PourView:
     shown = shown_measures(water, book)
     return PourView(
         name=part.text.name or part_title(water.name),  # the steps call it as its author did
@@ -86,7 +83,8 @@ def _pour(part: Part, water: ComponentWater, book: Manuscript, resting: str) -> 
         total_ml=millilitres(water.total_ml),
         band=give_or_take(water.sd_ml),
         rest=minutes(water.rest_s),
-        rest_word=resting,
+        rest_word=rest_word(water.method),
+        method=water.method,
         tested=water.tested,
         trials=own_trials(part),
     )

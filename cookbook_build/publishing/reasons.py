@@ -71,7 +71,9 @@ def tested_words(part: Part, book: Manuscript, lessons: Lessons) -> str:
     servings = number_of(part.mix.tested.servings if part.mix.tested else 1, "serving")
     facts = [
         _("{water} for {servings}").format(water=tested.water, servings=servings),
-        _method_at(tested.method, altitude.si if altitude else None, book),
+        _method_at(
+            "cold" if part.text.cold else tested.method, altitude.si if altitude else None, book
+        ),
     ]
     if tested.rest:
         facts.append(_("{time} rest").format(time=minutes(tested.rest.si)))
@@ -119,15 +121,15 @@ def reasons(dish: Dish, altitude: str) -> Iterable[str]:
     """Return one readable line for each number behind the default answer."""
     method = dish.default_method
     for part, water in zip(dish.parts, dish.waters(dish.default_servings, method), strict=True):
-        for words in _part_reasons(part, water, method, altitude):
+        for words in _part_reasons(part, water, altitude):
             yield of_part(water.name, words, several=len(dish.parts) > 1)
 
 
-def _part_reasons(
-    part: Part, water: ComponentWater, method: Method, altitude: str
-) -> Iterable[str]:
+def _part_reasons(part: Part, water: ComponentWater, altitude: str) -> Iterable[str]:
     derived = water.derivation
-    yield _(UPTAKES[method]).format(mix=grams(water.dry_g), water=millilitres(water.uptake_ml))
+    yield _(UPTAKES[water.method]).format(
+        mix=grams(water.dry_g), water=millilitres(water.uptake_ml)
+    )
     free = (
         _("Free water: {water} less than the pieces would hold, so it stays stiff.")
         if water.free_ml < 0
@@ -136,9 +138,10 @@ def _part_reasons(
     yield free.format(
         water=millilitres(abs(water.free_ml)), consistency=consistency_name(part.text.consistency)
     )
-    yield _("Losses: {water} leave as steam; water boils at {boiling} at {altitude}.").format(
-        water=millilitres(water.loss_ml), boiling=celsius(derived.boiling_c), altitude=altitude
-    )
+    if not water.is_cold:  # which loses nothing
+        yield _("Losses: {water} leave as steam; water boils at {boiling} at {altitude}.").format(
+            water=millilitres(water.loss_ml), boiling=celsius(derived.boiling_c), altitude=altitude
+        )
     rest = (
         _(
             "Rest: {reference} at a mean of {reference_mean} was enough when tested; here the mean "

@@ -15,6 +15,7 @@ from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.keeping_views import keeping_view
 from cookbook_build.publishing.mix_drawing import mix_drawings
 from cookbook_build.publishing.nourish_views import nourish_view, store_nourish_view
+from cookbook_build.publishing.other_ways import told_for
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.recipe_script import recipe_script
 from cookbook_build.publishing.reply_block import method_words, reply_block, reply_link
@@ -70,7 +71,7 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         "banks": mix_drawings(dish),
         "nourish": nourish_view(dish, desk.book),
         "reply": _reply(desk, dish),
-        "text": _text(desk, recipe, view),
+        "text": _text(desk, dish, view),
         "card": f"{CARDS}#{recipe.address}",
         "script": recipe_script(desk, dish),
         "before": before,
@@ -109,8 +110,13 @@ def _spared_words(dish: Dish, without: Dish, servings: int, method: Method) -> s
     return millilitres(before - after)
 
 
-def _text(desk: Desk, recipe: Recipe, view: DishView) -> str:
-    return prose(recipe.body, desk.linking(), lambda name, part: figure(view, name, part))
+def _text(desk: Desk, dish: Dish, view: DishView) -> Markup:
+    """Return the author's text, and before it how any other way than its own goes.
+
+    It is part of the text, so no template that shows the one can leave out the other.
+    """
+    text = prose(dish.recipe.body, desk.linking(), lambda name, part: figure(view, name, part))
+    return told_for(dish) + text if text else text
 
 
 def _image(desk: Desk, recipe: Recipe) -> PictureView | None:

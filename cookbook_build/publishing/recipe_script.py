@@ -122,9 +122,12 @@ def _ingredients(desk: Desk, view: DishView, answer: AnswerView) -> Iterator[str
         part = f" ({mix.name})" if view.several else ""
         for row in mix.rows:
             yield _plain(_ingredient(desk, row, answer.servings)) + part
-        water = _("{amount} water: pour {start}, keep {hold_back} back").format(
-            amount=pour.together, start=pour.start, hold_back=pour.hold_back
+        poured = (
+            _("{amount} cold drinking water: pour {start}, keep {hold_back} back")
+            if pour.method == "cold"
+            else _("{amount} water: pour {start}, keep {hold_back} back")
         )
+        water = poured.format(amount=pour.together, start=pour.start, hold_back=pour.hold_back)
         yield _plain(water) + part
 
 

@@ -10,6 +10,7 @@ from cookbook_build.planning.camp import serving
 from cookbook_build.planning.lessons import part_name
 from cookbook_build.publishing.cautioning import CautionView, caution_views
 from cookbook_build.publishing.mixes import MixView, mix_view
+from cookbook_build.publishing.other_ways import cold_words
 from cookbook_build.publishing.plots import TrialPlot, trial_plot
 from cookbook_build.publishing.pours import PourView, pours
 from cookbook_build.publishing.reasons import learned_words, reasons, tested_words
@@ -50,6 +51,7 @@ class AnswerView:
     makes: str = ""
     jars: str = ""
     eat_within: str = ""
+    cold: str = ""  # which components have cold water although the way is hot
     cautions: tuple[CautionView, ...] = ()
 
     @property
@@ -59,8 +61,8 @@ class AnswerView:
 
     @property
     def method_line(self) -> str:
-        """What one does, in a line."""
-        return method_line(self.method)
+        """What one does, in a line; of components with cold water, that they have it."""
+        return f"{method_line(self.method)} {self.cold}".rstrip()
 
     @property
     def on(self) -> str:
@@ -177,6 +179,7 @@ def dish_answer(
         makes,
         _jars(dish, size) if method == "jar" else "",
         until(serving(dish.waters(size, method), method).eat_by_s),
+        cold_words(dish, method),
         caution_views(dish, size, method)[len(dish.raw_stores) :],  # raw ones stand above all
     )
 
@@ -247,7 +250,8 @@ def _trials(dish: Dish, book: Manuscript, lessons: Lessons) -> Iterable[TrialVie
             if trial is None:
                 continue
             servings = number_of(trial.servings or dish.recipe.keys.serves, "serving")
-            how = [method_within(trial.method), servings]
+            way = "cold" if part.text.cold else trial.method
+            how = [method_within(way), servings]
             if trial.altitude:
                 how.append(altitude_words(trial.altitude.si, book.book.altitudes))
             yield TrialView(

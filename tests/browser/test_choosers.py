@@ -150,6 +150,56 @@ def test_the_text_follows_size_and_method(
         assert minutes(part["rest_s"]) in text
 
 
+TOLD = {
+    "kettle": "boiling water on the mix in a bowl",
+    "microwave": "heated to the boil",
+    "stove": "brought to the boil",
+    "jar": "preheat it with boiling water",
+    "cold": "cold drinking water instead of boiling",
+}
+"""What the steps say first by a way that is not the author's."""
+
+
+def told_ways(page: Page, recipe: Locator) -> None:
+    """Choose each way, and see on screen and on paper how it goes where the steps begin."""
+    ways = [
+        str(way.get_attribute("value")) for way in recipe.locator('.method [name="method"]').all()
+    ]
+    own = recipe.locator('.method [name="method"][checked]').get_attribute("value")
+    assert len(ways) > 1
+    for way in ways:
+        recipe.locator(f".method .segment:has(input[value='{way}'])").click()
+        for media in ("screen", "print"):
+            page.emulate_media(media=media)
+            seen = recipe.locator(".body .told:visible")
+            assert seen.count() == (way != own), (way, media)
+            if way != own:
+                text = seen.inner_text()
+                assert f"These steps are told for the {own}." in text
+                assert TOLD[way] in text
+                assert "follow your choice" in text
+        page.emulate_media(media="screen")
+
+
+@pytest.mark.parametrize("reader", ["page", "scriptless"])
+def test_the_steps_say_which_way_they_are_told_for_and_how_the_chosen_way_goes(
+    request: pytest.FixtureRequest, site: Path, reader: str
+) -> None:
+    page: Page = request.getfixturevalue(reader)
+    for name in ("barley-and-leek-supper", "beetroot-soup"):
+        page.goto((site / "recipes" / f"{name}.html").as_uri())
+        told_ways(page, page.locator(".recipe"))
+
+
+def test_without_style_the_steps_are_told_for_the_way_that_is_shown(
+    scriptless: Page, site: Path
+) -> None:
+    scriptless.route("**/*.css", lambda route: route.abort())
+    scriptless.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
+    assert scriptless.locator(".told").count() == 4
+    assert scriptless.locator(".told:visible").count() == 0
+
+
 def test_the_author_s_own_test_is_what_a_reader_sees_first(page: Page, site: Path) -> None:
     page.goto((site / "recipes" / "barley-and-leek-supper.html").as_uri())
     check(page, "barley-and-leek-supper", 1, "kettle")

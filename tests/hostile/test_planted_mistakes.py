@@ -228,6 +228,8 @@ MISTAKES = {
     "raw beans": _p(LARDER, "{food: salt, dried: bought}", "{food: kidney beans dry, dried: air}", "salt", "poisonous", "cooked first: true"),
     "raw rice in a meal": Planted(LARDER, "{food: salt, dried: bought}", "{food: white rice dry, dried: bought}", "salt", "does not cook", "cooked first: true", also=((BOWL, SOUND[BOWL]),)),
     "a raw store in a jar": _p(MINCE, "[stove]", "[stove, jar]", "jar", "does not cook", "brought to the boil"),
+    "a raw store in a part with cold water": _p(MINCE, "---\nSimmer", "components:\n  - {name: Relish, cold: true, ingredients: [2 tbsp turkey mince]}\n---\nSimmer", "true", "uncooked", "brought to the boil"),
+    "a first part with cold water": _p(MINCE, "ingredients:\n  - 1 cup turkey mince\n  - 1/2 cup plum sauce\n", "components:\n  - {name: Relish, cold: true, ingredients: [1/2 cup plum sauce]}\n", "true", "the first part", "methods: [cold]"),
     "a raw meal planned by kettle": _p(MENU, "method: stove", "method: kettle", "kettle", "was dried raw", "write stove."),
     "a lighter pot than its solids": _p(SAUCE, "700 g", "20 g", "20 g", "dry matter", "weigh the pot again"),
     "a picture without words": Planted(BOWL, "picture text: A bowl.\n", "", "bowl.svg", "no words", "picture text", W),

@@ -13,7 +13,6 @@ from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.camp import BANDS_M, camp_cell, jar_day
 from cookbook_build.planning.cautions import LateCaution, SoakCaution, dish_cautions
-from cookbook_build.planning.dishes import part_method
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.views import serving_sizes
 
@@ -66,11 +65,10 @@ def test_no_answer_contradicts_itself(address: str) -> None:
     for method in dish.methods:
         for size in (1, 2, 3, 4, 6, 8):
             for altitude_m in ALTITUDES_M:
-                for at, (part, water) in enumerate(
-                    zip(dish.parts, dish.waters(size, method, altitude_m), strict=True)
-                ):
+                waters = dish.waters(size, method, altitude_m)
+                for part, water in zip(dish.parts, waters, strict=True):
                     where = (method, size, altitude_m)
-                    assert contradictions(water, part_method(at, method)) == [], where
+                    assert contradictions(water, dish.part_method(part, method)) == [], where
                     if part.text.consistency in FREE_ABOVE_ZERO:
                         assert water.total_ml > water.uptake_ml, where
 

@@ -47,4 +47,4 @@ def test_burner_and_oven_take_the_rest_of_every_component(demo: Reckoning) -> No
 def test_beside_a_jar_only_the_jar_is_boiled_for(demo: Reckoning) -> None:
     supper = demo.dishes["barley-and-leek-supper"]
     jar, *_ = supper.waters(1, "jar")
-    assert ready_time(supper, 1, "jar").boil_s == pytest.approx(part_boil_s(supper, jar, "jar"))
+    assert ready_time(supper, 1, "jar").boil_s == pytest.approx(part_boil_s(supper, jar))
