@@ -39,7 +39,7 @@ def camp_tables(dish: Dish, book: Manuscript, sizes: tuple[int, ...]) -> tuple[S
             (
                 _("Pour first"),
                 _("+ keep back"),
-                _("in all"),
+                _("together"),
                 _("To the boil"),
                 rest_word(method),
                 _("Fuel"),

@@ -17,11 +17,11 @@ if TYPE_CHECKING:
 
 CAMP_LINES: Final[Mapping[Method, str]] = {
     "kettle": N_(
-        "Pour first {start}, keep back {hold_back}, in all {together}, to the boil {boil}, "
+        "Pour first {start}, keep back {hold_back}, together {together}, to the boil {boil}, "
         "rest {rest}, fuel {fuel}."
     ),
     "stove": N_(
-        "Pour first {start}, keep back {hold_back}, in all {together}, to the boil {boil}, "
+        "Pour first {start}, keep back {hold_back}, together {together}, to the boil {boil}, "
         "simmer {rest}, fuel {fuel}."
     ),
 }
@@ -29,11 +29,11 @@ CAMP_LINES: Final[Mapping[Method, str]] = {
 
 CAMP_LINES_OF: Final[Mapping[Method, str]] = {
     "kettle": N_(
-        "{name}: pour first {start}, keep back {hold_back}, in all {together}, "
+        "{name}: pour first {start}, keep back {hold_back}, together {together}, "
         "to the boil {boil}, rest {rest}, fuel {fuel}."
     ),
     "stove": N_(
-        "{name}: pour first {start}, keep back {hold_back}, in all {together}, "
+        "{name}: pour first {start}, keep back {hold_back}, together {together}, "
         "to the boil {boil}, simmer {rest}, fuel {fuel}."
     ),
 }
@@ -166,7 +166,7 @@ def _camp_line(row: SizeRow, size: int, method: Method, first: SizeRow) -> str:
             "{name}: pour first {start}, keep back {hold_back}, together {together}, soak {rest}."
         )
     elif not figures["hold_back"]:
-        line = _("Together: in all {together}, to the boil {boil}, fuel {fuel}.")
+        line = _("Together: {together}, to the boil {boil}, fuel {fuel}.")
     else:
         line = _(CAMP_LINES[method] if row is first else CAMP_LINES_OF[method])
     return line.format(name=row.name, **figures)

@@ -114,7 +114,7 @@ def _bowl(dish: Dish, sizes: tuple[int, ...]) -> HeatView:
 def _bowl_rows(cards: Mapping[int, BowlCard], at: int) -> Iterable[SizeRow]:
     pairs = {size: (card.covered[at], card.bare[at]) for size, card in cards.items()}
     words: dict[str, Callable[[ComponentWater], str]] = {
-        _("Water in all"): lambda water: millilitres(water.total_ml),
+        _("Most likely water"): lambda water: millilitres(water.total_ml),
         _("Rest"): lambda water: minutes(water.rest_s),
         _("Warm then"): lambda water: degrees(water.derivation.ready_c),
         _("Below 60 °C"): lambda water: hot_words(water.hot_until_s),

@@ -192,7 +192,7 @@ def epub_water(tables: list[Tag], method: str) -> Water:
         caption = table.find("caption")
         named, _, component = caption.get_text().partition(": ") if caption else ("", "", "")
         heads = [head.get_text().replace("\u00ad", "") for head in table.select("thead th")]
-        assert heads[:4] == ["Servings", "Pour first", "Keep back", "In all"]
+        assert heads[:4] == ["Servings", "Pour first", "Keep back", "Together"]
         for row in table.select("tbody tr"):
             size, start, keep, together, rest = (
                 cell.get_text() for cell in row.find_all(["th", "td"])

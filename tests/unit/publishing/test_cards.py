@@ -177,6 +177,20 @@ def test_the_camp_card_has_the_answers_of_every_altitude(address: str) -> None:
             assert math.ceil(exact) <= fuel < exact + len(dish.parts) + 0.01
 
 
+def test_the_most_likely_water_and_both_pours_together_have_a_word_each() -> None:
+    page = soup("barley-and-leek-supper")
+    for part_of_page in page.select(".answers, .mix, .heat, .camp, .water"):
+        assert not re.search(r"\bin all\b", part_of_page.get_text(), re.IGNORECASE)
+    bowl = page.select_one(".heat .card[data-method=kettle] table")
+    assert bowl is not None
+    part = asked("barley-and-leek-supper", 2, "kettle")["components"][0]
+    likely = row(bowl, "Most likely water", 2)[0]
+    assert litres(likely) == pytest.approx(part["total_ml"], abs=0.5)
+    assert litres(likely) < part["start_ml"] + part["hold_back_ml"] - 1
+    heads = page.select('.camp thead th[data-servings="2"]')
+    assert [figures_of(head)[2] for head in heads] == ["together"] * 2
+
+
 def litres(words: str) -> float:
     number, unit = words.split()
     return float(number) * (1000 if unit == "L" else 1)

@@ -225,7 +225,7 @@ def test_a_table_of_several_figures_is_said_size_by_size() -> None:
 
 
 def test_a_table_by_altitude_is_said_row_by_row_with_its_components() -> None:
-    heads = ("Pour first", "+ keep back", "in all", "To the boil", "Simmer", "Fuel")
+    heads = ("Pour first", "+ keep back", "together", "To the boil", "Simmer", "Fuel")
     bowl = ("1 cup", "+ 2 tsp", "247 mL", "3 min", "9 min", "7 g")
     rows = (
         size_row("0 m", {1: ("together", "", "282 mL", "4 min", "", "9 g")}, "100 °C"),
@@ -236,13 +236,13 @@ def test_a_table_by_altitude_is_said_row_by_row_with_its_components() -> None:
     (place,) = said_by_altitude(several, "stove")
     assert (place.name, place.note) == ("0 m", "Water boils at 100 °C.")
     assert place.said[0].lines == (
-        "Together: in all 282 mL, to the boil 4 min, fuel 9 g.",
+        "Together: 282 mL, to the boil 4 min, fuel 9 g.",
         (
-            "Bowl: pour first 1 cup, keep back 2 tsp, in all 247 mL, to the boil 3 min, "
+            "Bowl: pour first 1 cup, keep back 2 tsp, together 247 mL, to the boil 3 min, "
             "simmer 9 min, fuel 7 g."
         ),
         (
-            "Relish: pour first 2 tbsp, keep back 1 tsp, in all 35 mL, to the boil 1 min, "
+            "Relish: pour first 2 tbsp, keep back 1 tsp, together 35 mL, to the boil 1 min, "
             "simmer 5 min, fuel 2 g."
         ),
     )
@@ -253,7 +253,8 @@ def test_a_table_by_altitude_is_said_row_by_row_with_its_components() -> None:
     assert [place.name for place in places] == ["0 m", "1000 m"]
     (line,) = places[0].said[0].lines
     assert line == (
-        "Pour first 1 cup, keep back 2 tsp, in all 247 mL, to the boil 3 min, rest 9 min, fuel 7 g."
+        "Pour first 1 cup, keep back 2 tsp, together 247 mL, to the boil 3 min, rest 9 min, "
+        "fuel 7 g."
     )
 
 
