@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.planning.lessons import tally
 from cookbook_build.publishing.pours import own_trials
 from cookbook_build.publishing.wording import (
@@ -35,22 +34,27 @@ if TYPE_CHECKING:
 UNTESTED: Final = {
     (False, False): N_(
         "not yet tested; reckoned from its ingredients as a {consistency}, whose free water is "
-        "{share} of the mix, give or take {deviation}"
+        "{share} of the restored mix, give or take {deviation}"
     ),
     (False, True): N_(
-        "not yet tested; reckoned from its ingredients as a {consistency}, whose free water is "
-        "{share} of the mix, give or take {deviation}, and from what {trials} of this book taught"
+        "not yet tested; reckoned from its ingredients as a {consistency}, whose free water "
+        "was taken as {share} of the restored mix, give or take {deviation}, by what {trials} of "
+        "this book taught"
     ),
     (True, False): N_(
         "not tested; reckoned from its ingredients as a {consistency}, whose free water is "
-        "{share} of the mix, give or take {deviation}"
+        "{share} of the restored mix, give or take {deviation}"
     ),
     (True, True): N_(
-        "not tested; reckoned from its ingredients as a {consistency}, whose free water is "
-        "{share} of the mix, give or take {deviation}, and from what {trials} of this book taught"
+        "not tested; reckoned from its ingredients as a {consistency}, whose free water "
+        "was taken as {share} of the restored mix, give or take {deviation}, by what {trials} of "
+        "this book taught"
     ),
 }
-"""What is said of a component without a test: with trials of its own, with any in the book."""
+"""What is said of a component without a test: with trials of its own, with any in the book.
+
+The share is the one that the water was reckoned with: what is usual until trials taught otherwise.
+"""
 
 _RESTING: Final = N_("Uptake: {mix} of dry mix take up {water} of water while they rest.")
 UPTAKES: Final[Mapping[Method, str]] = {
@@ -62,11 +66,11 @@ UPTAKES: Final[Mapping[Method, str]] = {
 }
 
 
-def tested_words(part: Part, book: Manuscript, lessons: Lessons) -> str:
+def tested_words(part: Part, water: ComponentWater, book: Manuscript, lessons: Lessons) -> str:
     """Return what a component's water stands on, its test or its ingredients."""
     tested = part.text.tested
     if tested is None:
-        return _untested_words(part, lessons)
+        return _untested_words(part, water, lessons)
     altitude = tested.altitude or book.book.altitude
     servings = number_of(part.mix.tested.servings if part.mix.tested else 1, "serving")
     facts = [
@@ -90,13 +94,13 @@ def _method_at(method: Method, altitude_m: float | None, book: Manuscript) -> st
     )
 
 
-def _untested_words(part: Part, lessons: Lessons) -> str:
-    usual, others = CONSISTENCIES[part.text.consistency], tally(lessons.records)
+def _untested_words(part: Part, water: ComponentWater, lessons: Lessons) -> str:
+    others = tally(lessons.records)
     told = UNTESTED[bool(part.trials), bool(others.trials + others.tests)]
     return _(told).format(
         consistency=consistency_name(part.text.consistency),
-        share=percent(usual.free_ratio),
-        deviation=percent(usual.free_ratio_sd),
+        share=percent(water.phi),
+        deviation=percent(water.phi_sd),
         trials=tally_words(others.trials, others.tests),
     )
 

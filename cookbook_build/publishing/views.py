@@ -152,8 +152,14 @@ def dish_view(dish: Dish, book: Manuscript, lessons: Lessons) -> DishView:
         several=len(dish.parts) > 1,
         tested=dish.is_tested,
         tested_words=tuple(
-            of_part(part.name, tested_words(part, book, lessons), several=len(dish.parts) > 1)
-            for part in dish.parts
+            of_part(
+                part.name, tested_words(part, water, book, lessons), several=len(dish.parts) > 1
+            )
+            for part, water in zip(
+                dish.parts,
+                dish.waters(dish.default_servings, dish.default_method),
+                strict=True,
+            )
         ),
         reasons=tuple(reasons(dish, altitude)),
         raw_stores=dish.raw_stores,

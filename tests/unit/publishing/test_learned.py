@@ -330,3 +330,12 @@ def test_what_is_added_is_added_to_the_recipe_as_it_is_written() -> None:
     assert serves != 4
     assert f"more for {serves} serving" in said
     assert "leeks is counted" not in said
+
+
+def test_an_untested_recipe_names_the_free_water_that_it_was_reckoned_with() -> None:
+    address = "squash-and-sweetcorn-supper"
+    share = f"{100 * water(address)['components'][0]['phi']:.0f}\N{NO-BREAK SPACE}%"
+    text = " ".join(page(f"recipes/{address}.html").get_text().split(" "))
+    (said,) = set(re.findall(r"whose free water was taken as (.+?) of the restored mix", text))
+    assert said == share
+    assert share != "35\N{NO-BREAK SPACE}%"  # what is usual of a scoopable, before any trial
