@@ -34,11 +34,14 @@ class Change:
     kind : Kind
         What to change; `none` where nothing tried is enough. [-]
     amount : float
-        Servings in one jar, millilitres of the jar, or millilitres of water more. [-]
+        Servings in the jars, millilitres of the jar, or millilitres of water more. [-]
+    jars : int
+        Jars that are filled, as many as the servings take without it. [-]
     """
 
     kind: Kind
     amount: float = 0.0
+    jars: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +188,7 @@ def change_for_lunch(
         if fuller.jars > card.jars:
             break
         if fuller.preheated.hot_until_s >= lunch_s:
-            return Change("fill", more)
+            return Change("fill", more, card.jars)
     for holds_ml in range(int(kit.jar_holds_ml) - JAR_STEP_ML, SMALLEST_JAR_ML, -JAR_STEP_ML):
         smaller = replace(warm, jar_holds_ml=float(holds_ml))
         less = jar_card(component, servings, conditions, smaller)

@@ -36,12 +36,11 @@ if TYPE_CHECKING:
     from cookbook_build.planning.stores import ShelfStore
     from cookbook_build.preserving.loads import LoadPlan
 
-_NO_JAR: Final = 'leave "jar" out of its methods, or set an earlier lunch in the kit'
 _JAR_MENDS: Final = {
     "preheat": "preheat the jar with boiling water",
-    "fill": "pack {:.0f} servings in one jar",
-    "smaller jar": "use a jar of {:.0f} mL that promises as much",
-    "more water": "pour {:.0f} mL more",
+    "fill": "pack {amount:.0f} servings in {jars}",
+    "smaller jar": "use a jar of {amount:.0f} mL that promises as much",
+    "more water": "pour {amount:.0f} mL more",
 }
 
 
@@ -187,8 +186,16 @@ def _check_jar(dish: Dish, findings: Findings) -> None:
         dish.recipe.places.key("methods") if dish.recipe.keys.methods else dish.recipe.place,
         f"{_jar_fault(day)}: it falls below {HOT_LINE_C:g} °C after {hot} and is to be eaten by "
         f"{by}, and lunch is at {lunch}",
-        f"{_kept_hot(day)}{_NO_JAR}.",
+        f"{_kept_hot(day)}{_without_jar(dish)}, or set an earlier lunch in the kit.",
     )
+
+
+def _without_jar(dish: Dish) -> str:
+    """Return how a recipe says that it is not for a jar."""
+    others = [method for method in dish.methods if method != "jar"]
+    if dish.recipe.keys.methods and others:
+        return 'leave "jar" out of its methods'
+    return f'write "methods: [{", ".join(others or ["kettle"])}]" in this recipe'
 
 
 def _jar_fault(day: JarDay) -> str:
@@ -200,5 +207,6 @@ def _jar_fault(day: JarDay) -> str:
 def _kept_hot(day: JarDay) -> str:
     if day.change is None or day.change.kind not in _JAR_MENDS:
         return ""
-    mend = _JAR_MENDS[day.change.kind].format(day.change.amount)
+    jars = "one jar" if day.change.jars == 1 else f"the {day.change.jars} jars that it takes"
+    mend = _JAR_MENDS[day.change.kind].format(amount=day.change.amount, jars=jars)
     return f"{mend} and it stays hot until then, or "

@@ -126,6 +126,8 @@ def _change_words(change: Change | None) -> str:
     match change.kind:
         case "preheat":
             words = _("Preheat the jar, and it stays hot until then.")
+        case "fill" if change.jars > 1:
+            words = _("Fill the {jars} jars with {n} servings, and they stay hot until then.")
         case "fill":
             words = ngettext(
                 "Fill it with {n} serving, and it stays hot until then.",
@@ -141,7 +143,7 @@ def _change_words(change: Change | None) -> str:
                 "No fuller or smaller jar of this kind holds it until then: pour the water later, "
                 "or eat earlier."
             )
-    return words.format(n=round(change.amount), volume=millilitres(change.amount))
+    return words.format(n=round(change.amount), jars=change.jars, volume=millilitres(change.amount))
 
 
 @_in_words.register

@@ -8,6 +8,7 @@ import pytest
 
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import read_book
+from cookbook_build.planning.camp import jar_day
 from cookbook_build.planning.cautions import (
     JarCaution,
     LateCaution,
@@ -17,6 +18,7 @@ from cookbook_build.planning.cautions import (
 )
 from cookbook_build.planning.heat import bowl_card, oven_rows, soak_times
 from cookbook_build.planning.reckoning import Reckoning, reckoned
+from cookbook_build.publishing.cautioning import in_words
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -146,6 +148,47 @@ def test_a_jar_lukewarm_at_the_chosen_lunch_is_a_warning_with_its_change(tmp_pat
     (caution,) = dish_cautions(found.dishes["bowl"], 1, "jar")
     assert isinstance(caution, JarCaution)
     assert caution.kind in {"lukewarm", "unsafe"}
+
+
+PAIR = """\
+---
+title: Bowls for two
+consistency: stew
+serves: 2
+ingredients: [1 1/2 cups lentils, 1/8 tsp salt]
+tested: {method: kettle, water: 1 1/4 cups, rest: 12 min}
+---
+"""
+
+
+def test_a_fuller_jar_is_counted_in_the_jars_that_the_card_counts(tmp_path: Path) -> None:
+    found, findings = read(tmp_path, jar_kit(350, "60 C after 6 h", lunch="3 h"), PAIR)
+    dish = found.dishes["bowl"]
+    day = jar_day(dish, 2)
+    assert day.card.jars == 2
+    assert day.change is not None
+    assert (day.change.kind, day.change.jars) == ("fill", 2)
+    assert dish.jars(day.change.amount) == 2
+    (finding,) = (found for found in findings if found.place.path.endswith("bowl.md"))
+    assert "pack 3 servings in the 2 jars that it takes" in finding.mend
+    (caution,) = dish_cautions(dish, 2, "jar")
+    assert "Fill the 2 jars with 3 servings" in str(in_words(caution))
+
+
+@pytest.mark.parametrize(
+    ("methods", "mend"),
+    [
+        ("", 'write "methods: [kettle, microwave, stove, cold]" in this recipe'),
+        ("methods: [kettle, jar]\n", 'leave "jar" out of its methods'),
+        ("methods: [jar]\n", 'write "methods: [kettle]" in this recipe'),
+    ],
+)
+def test_the_mend_names_the_ways_that_a_recipe_without_methods_has(
+    tmp_path: Path, methods: str, mend: str
+) -> None:
+    text = BOWL.replace("ingredients:", f"{methods}ingredients:")
+    _, findings = read(tmp_path, jar_kit(1000, lunch="4 h"), text)
+    assert any(mend in found.mend for found in findings)
 
 
 def test_a_jar_unsafe_at_the_usual_lunch_is_a_warning_though_none_was_chosen(
