@@ -75,11 +75,14 @@ class Knowledge:
         Covariance of its portions' uptakes, in their order, and of φ, last. [-]
     speaks : bool
         Whether trials of its own, and not its test, fix its water. [-]
+    thick_ml_per_serving : float
+        The most water that stayed in a serving and was too little; zero without one. [mL]
     """
 
     free_ratio: float
     covariance: tuple[tuple[float, ...], ...]
     speaks: bool = False
+    thick_ml_per_serving: float = 0.0
 
     @property
     def free_ratio_sd(self) -> float:

@@ -8,7 +8,7 @@ before somebody else's, and what was likely before any trial before what was not
 from __future__ import annotations
 
 from dataclasses import replace
-from math import hypot, sqrt
+from math import sqrt
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -18,6 +18,7 @@ from cookbook_build.kitchen.posterior import (
     OWN_SHARE,
     Belief,
     Learned,
+    deviations,
     posterior,
 )
 
@@ -183,7 +184,7 @@ def expected_ml(equation: Equation, learned: Learned, priors: Mapping[str, Belie
 def _score(equation: Equation, learned: Learned, priors: Mapping[str, Belief]) -> float:
     """Return how many deviations a trial lies from what others say of it."""
     told = expected_ml(equation, learned, priors)
-    return (equation.stays_ml - told.mean) / hypot(told.sd, equation.sd_ml)
+    return deviations(equation, equation.stays_ml - told.mean, told.sd)
 
 
 def _slips(

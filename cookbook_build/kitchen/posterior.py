@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
-from math import sqrt
+from math import hypot, sqrt
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 import numpy as np
@@ -53,6 +53,23 @@ class Belief:
 
 
 @dataclass(frozen=True, slots=True)
+class Bound:
+    """Water that was seen to be too little or too much, apart from how far off it was.
+
+    Parameters
+    ----------
+    stays_ml, sd_ml : float
+        Water of it that stayed, and its standard deviation: it was measured, not guessed. [mL]
+    side : int
+        1 where more would have been right, -1 where less would. [-]
+    """
+
+    stays_ml: float
+    sd_ml: float
+    side: int
+
+
+@dataclass(frozen=True, slots=True)
 class Equation:
     r"""One trial: what its stores took up and what stood free make the water that stayed.
 
@@ -73,6 +90,8 @@ class Equation:
     doubt : int
         How readily it gives way where two contradict each other: 0 for the author's test, 1 for a
         trial of the author's, 2 for one that somebody else tells. [-]
+    bound : Bound or None
+        Of a trial that came out thick or thin, what was poured. [-]
 
     Notes
     -----
@@ -86,6 +105,7 @@ class Equation:
     stays_ml: float
     sd_ml: float
     doubt: int = 0
+    bound: Bound | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -213,6 +233,54 @@ def posterior(
     return Learned(names, prior, prior + step, covariance, own, tuple(map(float, scores)))
 
 
+def deviations(equation: Equation, miss_ml: float, told_sd_ml: float) -> float:
+    r"""Return how many deviations a trial lies from what others say of it.
+
+    Assumes that what was poured into a dish that came out thick is known as well as what was
+    right in another; only how much more it wanted is not.
+
+    Parameters
+    ----------
+    equation : Equation
+        The trial. [-]
+    miss_ml : float
+        Its water over what the others let expect. [mL]
+    told_sd_ml : float
+        Standard deviation of what they let expect. [mL]
+
+    Returns
+    -------
+    float
+        Deviations, of its water or of its bound, whichever contradicts more. [-]
+
+    Notes
+    -----
+    .. math:: z = \frac{W - w}{\sqrt{σ_w^2 + σ^2}}, \quad
+              z_b = \frac{B - w}{\sqrt{σ_w^2 + σ_B^2}}
+
+    The bound B contradicts only on its own side: a dish too thick with B wanted more than B.
+
+    References
+    ----------
+    .. [1] Arithmetic.
+
+    Examples
+    --------
+    >>> from cookbook_build.kitchen.consistency import CONSISTENCIES
+    >>> thick = Equation("bowl", CONSISTENCIES["stew"], (), 40.0, 385.0, 31.0, 0,
+    ...                  Bound(355.0, 10.0, 1))
+    >>> round(deviations(thick, 185.0, 37.0), 2), round(deviations(thick, 35.0, 37.0), 2)
+    (4.04, 0.73)
+    """
+    score = miss_ml / hypot(told_sd_ml, equation.sd_ml)
+    bound = equation.bound
+    if bound is None:
+        return score
+    over_ml = miss_ml + bound.stays_ml - equation.stays_ml
+    bounded = over_ml / hypot(told_sd_ml, bound.sd_ml)
+    return max(score, bounded) if bound.side > 0 else min(score, bounded)
+
+
 def _unknowns(
     equations: Sequence[Equation], priors: Mapping[str, Belief]
 ) -> tuple[dict[str, int], list[Belief]]:
@@ -239,6 +307,7 @@ class _Block:
 
     component: str
     rows: list[int]
+    trials: list[Equation]
     touches: list[int]
     slopes: Array
     own_slopes: Array
@@ -266,7 +335,13 @@ class _Block:
         known += 2 * self.own_slopes * (self.slopes @ own.hangs[self.touches])
         known += self.own_slopes**2 * own.variance
         lonely = np.maximum(1 - known / self.variances, LEAST_SHARE)
-        return own, (left - self.own_slopes * own.mean) / np.sqrt(self.variances * lonely)
+        misses = (left - self.own_slopes * own.mean) / lonely
+        told_sds = np.sqrt(self.variances / lonely - self.variances)
+        scores = [
+            deviations(trial, float(miss), float(told_sd))
+            for trial, miss, told_sd in zip(self.trials, misses, told_sds, strict=True)
+        ]
+        return own, np.array(scores)
 
 
 def _inverse(variances: Array, own_slopes: Array, own_variance: float) -> Array:
@@ -308,6 +383,7 @@ def _block(
     return _Block(
         component,
         [at for at, _ in rows],
+        [trial for _, trial in rows],
         touches,
         slopes,
         own_slopes,

@@ -208,7 +208,8 @@ def component_water(
     but no more than half. A mix that borrows the free water of a tested one is as sure as what
     is known of its stores: it starts at least σ lower, and may want what σ passes that noise by
     on top. Untested: σ² = (σ_φ (D + A))² + Σ (σ_κ a (1 + φ))²,
-    start W - σ but at least half of the uptake, and hold back up to W + σ, at least 5 mL.
+    start W - σ but at least half of the uptake, and hold back up to W + σ, at least 5 mL. Either
+    way enough is held back to reach what a trial of its own found too thick.
 
     References
     ----------
@@ -240,6 +241,9 @@ def component_water(
     pour = _tested_pour if _stands_on_a_test(component) else _untested_pour
     band_ml = stays_sd_ml(component, servings, free)
     start_ml, hold_back_ml, sd_ml = pour(component, mix, total_ml, band_ml)
+    if component.knowledge:
+        thick_ml = component.knowledge.thick_ml_per_serving * servings + loss_ml
+        hold_back_ml = max(hold_back_ml, thick_ml - start_ml)
     held = _held(ready, method, rest, conditions, free.reference_rest_s)
     if method == "jar":  # for hours it holds what was poured first
         first = readied(

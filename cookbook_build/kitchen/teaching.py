@@ -19,7 +19,14 @@ MOST_UPTAKE: Final = 2.0
 """The most that is put in of an uptake, as much as a portion may say; our choice."""
 
 
-def taught(name: str, component: Component, learned: Learned, *, speaks: bool) -> Component:
+def taught(
+    name: str,
+    component: Component,
+    learned: Learned,
+    *,
+    speaks: bool,
+    thick_ml_per_serving: float = 0.0,
+) -> Component:
     """Return a component that knows what trials taught.
 
     Assumes that stores and consistencies without any trial are as they were believed to be.
@@ -34,6 +41,8 @@ def taught(name: str, component: Component, learned: Learned, *, speaks: bool) -
         The posterior. [-]
     speaks : bool
         Whether it has trials of its own, so that they and not its test fix its water. [-]
+    thick_ml_per_serving : float
+        The most water that stayed in a serving of one that was too thick. [mL]
 
     Returns
     -------
@@ -79,6 +88,7 @@ def taught(name: str, component: Component, learned: Learned, *, speaks: bool) -
             learned.free_ratio(name, component.consistency),
             tuple(tuple(map(float, row)) for row in covariance),
             speaks and name in learned.own,
+            thick_ml_per_serving,
         ),
     )
 

@@ -13,7 +13,7 @@ from cookbook_build.kitchen.component import (
     require_positive,
     stayed_ml,
 )
-from cookbook_build.kitchen.posterior import Equation
+from cookbook_build.kitchen.posterior import Bound, Equation
 from cookbook_build.kitchen.resting import settled_rest_s
 
 if TYPE_CHECKING:
@@ -130,6 +130,7 @@ def equation(name: str, component: Component, trial: Trial, kit: Kit) -> Equatio
     (300.0, (('peas', 240.0),))
     """
     mix = dry_mix(component, trial.servings)
+    least_sd_ml = LEAST_SD_SHARE * mix.dry_g
     free = free_water(component, kit)
 
     def lost_ml(stays_ml: float) -> float:
@@ -154,5 +155,12 @@ def equation(name: str, component: Component, trial: Trial, kit: Kit) -> Equatio
         tuple(sorted(full.items())),
         mix.dry_g + known_ml,
         stayed_ml(trial.right_ml, lost_ml) - known_ml,
-        max(trial.sd_ml, LEAST_SD_SHARE * mix.dry_g),
+        max(trial.sd_ml, least_sd_ml),
+        bound=None
+        if trial.verdict == "right"
+        else Bound(
+            stayed_ml(trial.water_ml, lost_ml) - known_ml,
+            max(RIGHT_TRIAL_SD * trial.water_ml, least_sd_ml),
+            1 if trial.verdict == "thick" else -1,
+        ),
     )

@@ -128,7 +128,7 @@ def taught_dishes(
         address: replace(
             dish,
             parts=tuple(
-                _taught_part(name, part, learned, tally(own[name]))
+                _taught_part(name, part, learned, own[name])
                 for part in dish.parts
                 if (name := part_name(dish, part))
             ),
@@ -139,8 +139,15 @@ def taught_dishes(
     return known, lessons
 
 
-def _taught_part(name: str, part: Part, learned: Learned, own: Tally) -> Part:
-    mix = taught(name, part.mix, learned, speaks=own.trials > 0)
+def _taught_part(name: str, part: Part, learned: Learned, records: list[Record]) -> Part:
+    own = tally(records)
+    mix = taught(
+        name,
+        part.mix,
+        learned,
+        speaks=own.trials > 0,
+        thick_ml_per_serving=max(map(_thick_ml, records), default=0.0),
+    )
     bare = part.bare
     if bare is not None:
         bare = taught(name, bare, learned, speaks=own.trials > 0)
@@ -162,6 +169,14 @@ def _records(dishes: Mapping[str, Dish], book: Manuscript) -> Iterator[Record]:
             if test and id(part) not in far and not any(_same(test, trial) for trial in own):
                 place = dish.recipe.places.of(*part.text.path, "tested", "water")
                 yield _record(dish, part, _Made(None, test, place))
+
+
+def _thick_ml(record: Record) -> float:
+    """Return the water that stayed in a serving and was too little; zero of other trials [mL]."""
+    bound = record.equation.bound
+    if bound is None or bound.side < 0 or record.left_out:
+        return 0.0
+    return bound.stays_ml / record.trial.servings
 
 
 @dataclass(frozen=True, slots=True)

@@ -197,6 +197,35 @@ def test_a_lone_trial_is_held_against_its_ingredients(tmp_path: Path) -> None:
     assert finding.cause.endswith("that its ingredients let expect")
 
 
+SCOOPED = """\
+---
+title: Lentils to scoop
+ingredients: [{lentils} lentils, 2 tbsp leeks]
+trials: [{{date: 2026-03-02, servings: 2, water: 1 1/2 cups, {verdict}}}]
+---
+"""
+
+
+@pytest.mark.parametrize("verdict", ["verdict: right", "verdict: thick, added: 2 tbsp"])
+def test_a_trial_far_from_all_else_is_told_whatever_its_verdict(
+    tmp_path: Path, verdict: str
+) -> None:
+    _, findings = book(tmp_path, soup=SCOOPED.format(lentils="1/2 cup", verdict=verdict))
+    (finding,) = findings
+    assert "far more than" in finding.cause
+    assert "teaches nothing" in finding.mend
+
+
+def test_what_was_too_thick_is_within_reach_of_what_is_held_back(tmp_path: Path) -> None:
+    thick = SCOOPED.format(lentils="9/16 cup", verdict="verdict: thick, added: 2 tbsp")
+    found, findings = book(tmp_path, soup=thick)
+    assert not len(findings)
+    water = found.dishes["soup"].waters(2, "kettle")[0]
+    too_thick_ml = 1.5 * 236.588  # a US customary cup: NIST Handbook 44, appendix C
+    assert water.total_ml + water.sd_ml < too_thick_ml  # what all together let expect
+    assert water.start_ml + water.hold_back_ml >= too_thick_ml - 0.5
+
+
 def test_what_is_changed_more_is_less_sure(tmp_path: Path) -> None:
     found, _ = book(tmp_path)
     dish = found.dishes["bowl"]
