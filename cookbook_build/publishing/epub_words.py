@@ -154,7 +154,8 @@ def _by_head(group: SizeGroup, size: int, heads: tuple[str, ...]) -> Iterator[st
             f"{note}: {', '.join(words)}" if note else ", ".join(words)
             for note, words in by_note.items()
         ]
-        yield f"{head}: {'; '.join(said)}."
+        if said:  # what is cold has the same figures under each head
+            yield f"{head}: {'; '.join(said)}."
 
 
 def _camp_line(row: SizeRow, size: int, method: Method, first: SizeRow) -> str:

@@ -12,7 +12,7 @@ from cookbook_build.planning.cautions import SoakCaution, dish_cautions
 from cookbook_build.planning.heat import bowl_card, oven_rows
 from cookbook_build.publishing.answers import answer, answer_lines
 from cookbook_build.publishing.camp_views import camp_tables
-from cookbook_build.publishing.epub_words import said_by_altitude
+from cookbook_build.publishing.epub_words import said_by_altitude, said_by_size
 from cookbook_build.publishing.heat_views import heat_views
 from cookbook_build.publishing.reasons import reasons
 from cookbook_build.publishing.views import dish_answer
@@ -115,6 +115,11 @@ def test_its_rows_say_what_holds_for_it(kitchen: Kitchen) -> None:
             "Soak": ("5\N{NO-BREAK SPACE}min",),
             "Eat within": ("2\N{NO-BREAK SPACE}h",),
         }
+    bowl = heat_views(dish, (1,))[0].table
+    assert said_by_size(bowl)[-1].said[0].lines == (
+        "Soak: 5\N{NO-BREAK SPACE}min.",
+        "Eat within: 2\N{NO-BREAK SPACE}h.",
+    )
     kettle, stove = (camp_tables(dish, found.book, (1,))[at] for at in (1, 0))
     for table, way in ((kettle, "kettle"), (stove, "stove")):
         place = said_by_altitude(table, way)[0]  # type: ignore[arg-type]
