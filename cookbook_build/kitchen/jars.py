@@ -36,12 +36,12 @@ class Change:
     amount : float
         Servings in the jars, millilitres of the jar, or millilitres of water more. [-]
     jars : int
-        Jars that are filled, as many as the servings take without it. [-]
+        Jars that are filled, as many as the servings take without it; zero of other changes. [-]
     """
 
     kind: Kind
     amount: float = 0.0
-    jars: int = 1
+    jars: int = 0
 
 
 @dataclass(frozen=True, slots=True)
