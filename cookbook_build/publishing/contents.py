@@ -14,7 +14,7 @@ from cookbook_build.publishing.wording import clock, method_within
 from cookbook_build.words import _
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator, Sequence
+    from collections.abc import Collection, Iterable, Iterator, Sequence
 
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.carrying import Offer
@@ -48,6 +48,11 @@ class Section:
     def only(self, hrefs: Collection[str]) -> Section:
         """Return this part with the entries of some pages."""
         return replace(self, entries=tuple(e for e in self.entries if e.href in hrefs))
+
+    def as_in(self, hrefs: Iterable[str]) -> Section:
+        """Return this part with the entries of some pages, in the order of these."""
+        found = {entry.href: entry for entry in self.entries}
+        return replace(self, entries=tuple(found[href] for href in hrefs if href in found))
 
 
 def cover(desk: Desk, carried: Sequence[Offer] = ()) -> dict[str, Any]:

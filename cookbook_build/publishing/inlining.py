@@ -115,19 +115,23 @@ class Inliner:
         if page in self.names:
             within = f".{unquote(href.fragment)}" if href.fragment else ""
             link.set("href", f"#{anchor_of(page)}{within}")
-            self._number(link, page)
+            if page != name:
+                self._number(link, page)
         elif (block := _way_there(link, page)) is not None:
             block.drop_tree()
         else:
             link.drop_tag()
 
     def _number(self, link: html.HtmlElement, page: str) -> None:
-        """Give an entry of the contents the number that its recipe has on paper."""
-        entry = next(link.iterancestors("li"), None)
-        if page in self.numbers and entry is not None and "entry" in entry.classes:
-            part = entry.find("span[@class='part']")
-            if part is not None:
-                part.addprevious(_numbered(self.numbers[page]))
+        """Say the number that a recipe has on paper: before an entry of the contents, or after."""
+        if page not in self.numbers:
+            return
+        number, entry = _numbered(self.numbers[page]), next(link.iterancestors("li"), None)
+        if entry is None or "entry" not in entry.classes:
+            number.text = f"\N{NO-BREAK SPACE}({number.text})"
+            link.addnext(number)
+        elif (part := entry.find("span[@class='part']")) is not None:
+            part.addprevious(number)
 
     def _bring_along(self, image: html.HtmlElement, name: str) -> None:
         """Put a picture's plain file into the page."""

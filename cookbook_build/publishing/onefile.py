@@ -13,7 +13,7 @@ from markupsafe import Markup
 from cookbook_build.publishing.carrying import IN_ONE_FILE, carried
 from cookbook_build.publishing.contents import cover
 from cookbook_build.publishing.epub_volumes import volumes
-from cookbook_build.publishing.finder import finder_page
+from cookbook_build.publishing.finder import finder_page, folded
 from cookbook_build.publishing.inlining import Inliner, anchor_of
 from cookbook_build.publishing.larder_pages import larder_page
 from cookbook_build.publishing.pages import SECTIONS
@@ -23,7 +23,7 @@ from cookbook_build.publishing.web_head import COVER
 from cookbook_build.words import _
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from cookbook_build.publishing.carrying import Carried
     from cookbook_build.publishing.desk import Desk
@@ -68,13 +68,16 @@ def onefile_edition(pages: Pages, filled: Folder) -> Iterator[Carried]:
 
 
 def ordered(pages: Pages) -> dict[str, str]:
-    """Return the template of each page that goes into the one file, in its order."""
+    """Return the template of each page that goes into the one file, in its order; stores from A."""
     kinds = [f"{kind}.html" for kind in ORDER]
     found = [
         (name, template) for name, template, _view in pages.views() if template not in IN_THE_FOLDER
     ]
     rank = {kind: at for at, kind in enumerate(kinds)}
-    return dict(sorted(found, key=lambda page: rank.get(page[1], len(kinds))))
+    by_name = {page: folded(name) for name, page in pages.desk.store_pages.items()}
+    return dict(
+        sorted(found, key=lambda page: (rank.get(page[1], len(kinds)), by_name.get(page[0], "")))
+    )
 
 
 def written(
@@ -130,13 +133,13 @@ def _text(name: str, volume: Volume, held: Mapping[str, str], pages: Pages, fill
     return filled.read(name)
 
 
-def _cover(volume: Volume, held: Collection[str], desk: Desk) -> dict[str, Any]:
-    """Return what the cover of a volume shows: the book's, or that of a series."""
+def _cover(volume: Volume, held: Iterable[str], desk: Desk) -> dict[str, Any]:
+    """Return what the cover of a volume shows, in the order of the pages that it has."""
     shown, series = cover(desk), volume.name.series
+    parts = [part.as_in(held) for part in shown["contents"]]
     if series is None:
-        return shown
+        return shown | {"contents": [part for part in parts if part.entries]}
     book = desk.book.book
-    parts = [part.only(held) for part in shown["contents"]]
     about = _("From {book}").format(book=book.title)
     return shown | {
         "book": book.model_copy(update={"title": series, "subtitle": about}),

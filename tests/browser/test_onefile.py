@@ -323,6 +323,55 @@ def test_from_the_contents_the_whole_book_is_printed_in_its_order(
     assert not any("How it is made ready" in text for text in printed)
 
 
+NAMED: Final = """() => [...document.querySelectorAll('main .page a')]
+  .filter(link => !link.closest('.entry, .neighbours')
+    && link.closest('.page').id !== link.hash.slice(1).split('.')[0])
+  .map(link => [link, link.nextElementSibling])
+  .map(([link, next]) => [link.closest('.page').id, link.hash.slice(1).split('.')[0],
+    next?.matches('.numbered') ? next.innerText.trim() : ''])"""
+
+
+def test_a_printed_book_gives_the_number_beside_each_name(page: Page, plain: Path) -> None:
+    page.goto(plain.as_uri())
+    entries = page.locator("#p-index .entry:has(.numbered)")
+    numbers = {
+        (link.get_attribute("href") or "")[1:]: (number.text_content() or "")
+        for link, number in zip(
+            entries.locator("h3 a").all(), entries.locator(".numbered").all(), strict=True
+        )
+    }
+    assert len(numbers) == 19
+    assert page.locator(".numbered").filter(visible=True).count() == 0  # on paper only
+    page.emulate_media(media="print")
+    told = {(where, to): number for where, to, number in page.evaluate(NAMED)}
+    for (where, to), number in told.items():
+        assert number == (f"({numbers[to]})" if to in numbers else ""), (where, to)
+    places = {where for (where, to) in told if to in numbers}
+    # the index, what a store and a base are used in, and a menu
+    sauce = "p-recipes-orchard-sauce"
+    assert {"p-find", "p-larder-leeks", sauce, "p-lists-midsummer-paddle"} <= places
+    page.emulate_media(media="screen")
+    page.goto(f"{plain.as_uri()}#p-find")
+    assert page.locator(".numbered").filter(visible=True).count() == 0
+
+
+def test_what_follows_the_recipes_is_told_in_the_order_of_the_sheets(
+    page: Page, plain: Path
+) -> None:
+    page.goto(plain.as_uri())
+    pages = page.locator("main > .page, main > .columns > .page").evaluate_all(
+        "pages => pages.map(page => page.id)"
+    )
+    also = page.locator("#p-index\\.also .entry a").evaluate_all(
+        "links => links.map(link => link.hash.slice(1))"
+    )
+    assert also == sorted(also, key=pages.index)
+    assert len(also) >= 6
+    stores = page.locator(".of-store h1").all_text_contents()
+    assert stores == sorted(stores, key=str.casefold)  # no accent among them
+    assert len(stores) > 30
+
+
 def test_without_script_the_same_book_is_printed(
     page: Page, scriptless: Page, folded: Path
 ) -> None:

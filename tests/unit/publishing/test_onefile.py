@@ -89,7 +89,14 @@ def test_every_page_of_the_folder_is_in_the_whole_book_word_for_word(site: Site)
     pages = {page.get("id"): page for page in held.xpath("//section[@data-title]")}
     assert sorted(pages) == sorted(map(anchor_of, site.names))
     for name in site.names:
-        assert words(pages[anchor_of(name)]) == words(site.page(name)), name
+        ours, folder = pages[anchor_of(name)], site.page(name)
+        if name == "index.html":  # whose last part is in the order of the sheets
+            entries = ".//li[@class='entry'][not(.//a[contains(@href, 'cards.html')])]"
+            told = [sorted(map(words, main.xpath(entries))) for main in (ours, folder)]
+            assert told[0] == told[1]
+            assert sorted(words(ours)) == sorted(words(folder))
+        else:
+            assert words(ours) == words(folder), name
 
 
 def test_every_figure_of_every_recipe_stands_in_its_place(demo: Site) -> None:
