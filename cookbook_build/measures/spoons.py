@@ -45,7 +45,9 @@ class Spoons:
     ml: Fraction
 
     def __str__(self) -> str:
-        return " + ".join(_part_text(number, unit) for number, unit in self.parts) or _("none")
+        return "\N{NO-BREAK SPACE}+ ".join(
+            _part_text(number, unit) for number, unit in self.parts
+        ) or _("none")
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from cookbook_build.planning.camp import CAMP_METHODS, camp_rows
 from cookbook_build.publishing.pours import shown_measures
 from cookbook_build.publishing.tables import SizeGroup, SizeRow, SizeTable, size_row
 from cookbook_build.publishing.wording import (
+    NBSP,
     altitude_words,
     degrees,
     grams_up,
@@ -103,7 +104,7 @@ def _figures(cell: CampCell, at: int, book: Manuscript) -> tuple[str, ...]:
     shown = shown_measures(water, book)
     return (
         shown["start"],
-        f"+ {shown['hold_back']}",
+        f"+{NBSP}{shown['hold_back']}",
         millilitres(water.start_ml + water.hold_back_ml),
         UNHEATED if water.is_cold else short_time(cell.part_boil_s[at]),
         minutes(water.rest_s),

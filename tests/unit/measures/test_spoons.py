@@ -81,7 +81,10 @@ def test_a_tested_sum_that_two_measures_hold_is_shown_exactly(text_ml: Fraction)
 
 
 def test_words_of_a_measure_never_break_from_their_number() -> None:
-    assert str(friendly(192.2, "us-cups")) == "¾\N{NO-BREAK SPACE}cup + 1\N{NO-BREAK SPACE}tbsp"
+    assert (
+        str(friendly(192.2, "us-cups"))
+        == "¾\N{NO-BREAK SPACE}cup\N{NO-BREAK SPACE}+ 1\N{NO-BREAK SPACE}tbsp"
+    )
 
 
 def test_an_ingredient_that_two_measures_hold_is_shown_exactly() -> None:

@@ -161,7 +161,7 @@ def test_the_camp_card_has_the_answers_of_every_altitude(address: str) -> None:
             ]
             for figures, part in zip(shown, parts, strict=True):
                 words = part["measures"]
-                assert figures[:2] == [words["start"], f"+ {words['hold_back']}"]
+                assert figures[:2] == [words["start"], f"+\N{NO-BREAK SPACE}{words['hold_back']}"]
                 most_ml = part["start_ml"] + part["hold_back_ml"]
                 assert litres(figures[2]) == pytest.approx(most_ml, abs=0.51)
                 assert rests(figures[4], part["rest_s"])

@@ -35,7 +35,7 @@ NBSP = wording.NBSP
         (lambda: wording.written_amount(whole_amount("1.8 kg", "weight")), f"1,8{NBSP}kg"),
         (lambda: str(whole_amount("1.35 cups", "volume")), f"1,35{NBSP}⟦cups⟧"),
         (lambda: str(whole_amount("1/2 cup", "volume")), f"½{NBSP}⟦cup⟧"),
-        (lambda: str(friendly(192.0, "us-cups")), f"¾{NBSP}⟦cup⟧ + 1{NBSP}⟦tbsp⟧"),
+        (lambda: str(friendly(192.0, "us-cups")), f"¾{NBSP}⟦cup⟧{NBSP}+ 1{NBSP}⟦tbsp⟧"),
         (lambda: str(friendly(0.0, "us-cups")), "⟦none⟧"),
     ],
 )  # fmt: skip
