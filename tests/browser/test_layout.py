@@ -134,7 +134,7 @@ def test_the_first_sheet_of_a_recipe_holds_all_that_a_cook_needs(
             continue  # a base
         title = bare(page.locator("h1").inner_text())
         assert title in first
-        assert second.startswith(f"{title}continued"), path.name
+        assert second.startswith(f"{title}continued"), path.name  # by the way of its author
         page.emulate_media(media="print")
         answer = page.locator(".answer").filter(visible=True)
         method, servings = (
@@ -150,7 +150,7 @@ def test_the_first_sheet_of_a_recipe_holds_all_that_a_cook_needs(
         page.emulate_media(media="screen")
         cells = page.locator(f'.water [data-way="{method}"] td')
         needed += [
-            words.removeprefix("+ ")
+            words.removeprefix("+\N{NO-BREAK SPACE}")
             for part in (".start", ".keep", ".together")
             for words in cells.locator(part).all_text_contents()
         ]
@@ -187,3 +187,40 @@ def test_nothing_is_cut_off_at_the_paper_s_edge(
         page.goto(path.as_uri())
         assert page.evaluate(BEYOND) == [], path
     context.close()
+
+
+CLOSE = """() => [...document.querySelectorAll(':is(.camp, .water, .mix) tr')].flatMap(row => {
+  const range = document.createRange(), found = [];
+  let end = -Infinity;
+  for (const cell of row.cells) {
+    const texts = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT), boxes = [];
+    while (texts.nextNode()) {
+      range.selectNodeContents(texts.currentNode);
+      boxes.push(...[...range.getClientRects()].filter(box => box.width > 1));
+    }
+    if (!boxes.length) { continue; }
+    const start = Math.min(...boxes.map(box => box.left));
+    if (start - end < 2.5) { found.push(cell.textContent); }
+    end = Math.max(...boxes.map(box => box.right));
+  }
+  return found;
+})"""
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_column_runs_into_the_next_on_paper(browser: Browser, site: Path, paper: str) -> None:
+    width = int((PAPERS[paper] - MARGINS) / 25.4 * 96)
+    context = browser.new_context(viewport={"width": width, "height": 900}, offline=True)
+    page = context.new_page()
+    page.emulate_media(media="print")
+    for path in sorted((site / "recipes").glob("*.html")):
+        page.goto(path.as_uri())
+        assert page.evaluate(CLOSE) == [], path.name
+    context.close()
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_sheet_is_taken_by_a_last_sentence(page: Page, site: Path, paper: str) -> None:
+    for name, method in (("barley-and-leek-supper", "cold"), ("turkey-under-mash", "kettle")):
+        sheets = sheets_of(page, site / "recipes" / f"{name}.html", paper, method)
+        assert [sheet for sheet in sheets if len(sheet) < 400] == [], name
