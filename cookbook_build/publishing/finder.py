@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
     from cookbook_build.kitchen.conditions import Method
+    from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
 
@@ -70,6 +71,7 @@ class StoreLine:
     anchor: str
     href: str
     also_called: tuple[str, ...] = ()
+    made_with: tuple[str, ...] = ()  # what goes into its pot, if it is dried from a base
     meals: tuple[Link, ...] = ()
     see: str = ""  # the store that is also called so
 
@@ -152,9 +154,20 @@ def _by_store(desk: Desk, dishes: Iterable[Dish], stores: Mapping[str, str]) -> 
     for name, meals in holding.items():
         anchor, also = stores[name], desk.reckoning.stores[name].store.keys.also_called
         href = desk.store_pages[name]
-        lines.append(StoreLine(name, anchor, href, also, tuple(meals)))
+        within = tuple(sorted(_made_with(desk.book, name)))
+        lines.append(StoreLine(name, anchor, href, also, within, tuple(meals)))
         lines += [StoreLine(other, anchor, href, see=name) for other in also]
     return sorted(lines, key=lambda line: (folded(line.name), bool(line.see), line.see))
+
+
+def _made_with(book: Manuscript, name: str) -> set[str]:
+    """Return what goes into the pot that a store is dried from, and into pots within it."""
+    base = book.base_of(name)
+    if base is None:
+        return set()
+    used = [line for part in base.components for line in part.ingredients]
+    below = (_made_with(book, line.store) for line in used if line.store)
+    return {line.name for line in used}.union(*below)
 
 
 def _shelves(desk: Desk, held: set[str], stores: Mapping[str, str]) -> Iterator[dict[str, Any]]:

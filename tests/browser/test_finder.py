@@ -52,7 +52,8 @@ class Meal:
 
     title: str
     blurb: set[str] = field(default_factory=set)
-    other: set[str] = field(default_factory=set)  # title, series, stores and what they're called
+    # title, series, ways, allergens, stores, what they're called and what they're made with
+    other: set[str] = field(default_factory=set)
     needs: set[str] = field(default_factory=set)
     allergens: str = ""
     energy: int = 0
@@ -83,11 +84,18 @@ def meals(site: Path) -> list[Meal]:
             store = stores[anchor]
             for name in (store.name, *store.keys.also_called):
                 meal.other.update(words_of(name))
+            base = book.base_of(store.name)
+            for part in base.components if base else ():
+                for made_with in part.ingredients:
+                    meal.other.update(words_of(made_with.name))
             marks = [mark.get_text() for mark in row.select(".mark")]
             if "optional" not in marks and row.select(".amount")[0].get_text() != "to taste":
                 meal.needs.add(anchor)
         text = page.select(".nourishment")[0].get_text(" ")
         meal.allergens = text.split("author: ")[1].split(". Looked")[0]
+        meal.other.update(words_of(meal.allergens.replace("none found", "")))
+        for method in page.select(".method .segment span"):
+            meal.other.update(words_of(method.get_text()))
         energy = page.find("th", string="Energy")
         assert energy is not None
         assert energy.parent is not None
@@ -130,6 +138,12 @@ def is_near(typed: str, word: str) -> bool:
     return bool(most) and any(OSA.distance(typed, part) <= most for part in begun)
 
 
+def is_joined(typed: str, word: str) -> bool:
+    """Tell whether a word of three letters or more ends a joined one: `nut` ends `hazelnuts`."""
+    at = word.rfind(typed)
+    return len(typed) >= 3 and at >= 3 and len(word) - at - len(typed) <= 2
+
+
 def expected(meals: list[Meal], query: str) -> set[str]:
     """Return what a query finds by the rules, with the distances of another program."""
     titles = {meal.title for meal in meals}
@@ -140,6 +154,7 @@ def expected(meals: list[Meal], query: str) -> set[str]:
             meal.title
             for meal in meals
             if any(word.startswith(typed) for word in meal.blurb | meal.other)
+            or any(is_joined(typed, word) for word in meal.blurb | meal.other)
             or any(is_near(typed, word) for word in meal.other)
             or (not stands and any(is_near(typed, word) for word in meal.blurb))
         }
@@ -220,6 +235,70 @@ def test_the_reason_is_told_where_it_is_not_the_title(finder: Page) -> None:
     assert answer == {"Mushroom rice with peas": "holds log mushrooms, also called shiitake"}
     answer = dict(finder.evaluate(ANSWER, {"words": "flat stone"})["whole"])
     assert answer["Turkey under mash"] == "in Suppers on a flat stone"
+
+
+def test_nuts_are_found_as_an_allergen_and_before_what_only_begins_so(
+    finder: Page, meals: list[Meal]
+) -> None:
+    with_nuts = [meal.title for meal in meals if "nuts" in meal.allergens]
+    spiced = [m.title for m in meals if "nutmeg" in m.other and m.title not in with_nuts]
+    assert with_nuts
+    assert spiced
+    for typed in ("nut", "nuts"):
+        answer = dict(finder.evaluate(ANSWER, {"words": typed})["whole"])
+        assert sorted(list(answer)[: len(with_nuts)], key=folded) == with_nuts
+        assert set(spiced) <= set(answer) or typed == "nuts"
+    assert "Porridge with apples and hazelnuts" in with_nuts
+
+
+def test_a_way_s_name_finds_the_meals_that_are_made_so(finder: Page, meals: list[Meal]) -> None:
+    for word, way in (("kettle", "kettle"), ("jar", "jar"), ("cold soak", "cold")):
+        titles = found(finder, words=word)
+        assert set(titles) >= {meal.title for meal in meals if way in meal.ways}
+
+
+def test_what_went_into_a_base_is_found_and_told(finder: Page) -> None:
+    answer = dict(finder.evaluate(ANSWER, {"words": "mushroom"})["whole"])
+    assert answer["Turkey under mash"] == "holds turkey braise, made with oyster mushrooms"
+    assert next(iter(answer)) == "Mushroom rice with peas"
+    entry = finder.locator('.held [data-store="turkey-braise"] .made')
+    assert "oyster mushrooms" in (entry.text_content() or "")
+    finder.emulate_media(media="print")
+    assert entry.is_visible()
+
+
+def test_a_short_word_with_a_slip_is_found(finder: Page) -> None:
+    assert "Egg and chive oatcakes" in found(finder, words="egss")
+    titles = found(finder, words="pea")
+    assert titles.index("Pea soup with turkey") < titles.index("Barley and leek supper")
+
+
+def test_only_the_ways_that_are_ready_in_time_are_shown(finder: Page, meals: list[Meal]) -> None:
+    for within in (5, 12, 17):
+        finder.evaluate(ANSWER, {"within": within})
+        lines = finder.locator(".found .meals > li").all()
+        assert lines
+        for line in lines:
+            ways = next(m.ways for m in meals if m.title == line.locator("a").inner_text())
+            shown = line.locator("[data-way]").filter(visible=True)
+            told = {span.get_attribute("data-way") for span in shown.all()}
+            assert told == {way for way, minutes in ways.items() if minutes <= within}
+    finder.evaluate(ANSWER, {"words": "barley leek"})
+    assert finder.locator(".found [data-way=cold]").first.is_visible()
+
+
+def test_a_figure_out_of_bounds_is_said_not_to_count(finder: Page) -> None:
+    finder.locator('.tab[data-drawer="ready"]').click()
+    said = finder.locator("#amiss-within")
+    assert said.is_hidden()
+    for figure in ("0", "-3", "2000"):
+        finder.locator("[name=within]").fill(figure)
+        assert said.is_visible()
+        assert said.inner_text() == "Not counted: write a number from 1 to 1440."
+        assert finder.locator(".found").is_hidden()
+    finder.locator("[name=within]").fill("7.5")
+    assert said.is_hidden()
+    assert finder.locator(".found").is_visible()
 
 
 def test_the_shelf_shows_what_is_complete_and_what_lacks_one_store(

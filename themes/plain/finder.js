@@ -3,16 +3,20 @@
    anywhere; ticks and figures stay on this device, words until the page is closed.
 
    A word that was typed is compared with each distinct word of the book, not with each meal:
-   as it stands, as a beginning, or with slips (a letter wrong, missing, too much, or two that
-   changed places): one in words of four letters and more, two from eight on. While a word is
-   still being typed, slips are forgiven from a letter more on. */
+   as it stands, as a beginning, as the end of a joined word (nuts of hazelnuts), or with slips
+   (a letter wrong, missing, too much, or two that changed places): one in words of four letters
+   and more, two from eight on. While a word is still being typed, slips are forgiven from a letter
+   more on. */
 "use strict";
 (function () {
   var AT_ONCE = 6; // lines painted with the key press: more than a phone shows below the form
   var FIRST = 40; // lines that follow when no key was pressed for a moment
   var MOMENT = 120; // ms
   var LONGEST = 40; // letters; of longer words only what stands as typed is found
-  var TITLE = 0, STORE = 2, SERIES = 4, BLURB = 6, SLIP = 8; // what a hit costs; the least first
+  // what a hit costs; the least first
+  var TITLE = 0, ALLERGEN = 1, STORE = 2, MADE_WITH = 3, WAY = 5, SERIES = 6, BLURB = 8;
+  var PLURAL = 1, BEGUN = 2, JOINED = 3, SLIP = 12;
+  var JOINT = 3; // letters of a joined word before its end, and of the end itself, at the least
   var NONE = 255;
 
   function recalled(where, key) {
@@ -44,6 +48,11 @@
       .match(LETTERS) || [];
   }
   function forgiven(letters) { return letters < 4 ? 0 : letters < 8 ? 1 : 2; }
+  function isPlural(word, typed) { return word === typed + "s" || word === typed + "es"; }
+  function ends(word, typed) { // a joined word ends so, or so in the plural
+    var at = word.lastIndexOf(typed);
+    return at >= JOINT && word.length - at - typed.length <= 2;
+  }
   function mask(word) { // which letters it has; two may share a bit
     var found = 0;
     for (var at = 0; at < word.length; at++) { found |= 1 << (word.charCodeAt(at) & 31); }
@@ -101,8 +110,14 @@
     each(root.querySelectorAll(".held [data-store]"), function (line) {
       book.stores[line.dataset.store] = {
         name: line.querySelector("a").textContent,
-        called: line.dataset.called ? line.dataset.called.split("; ") : []
+        called: line.dataset.called ? line.dataset.called.split("; ") : [],
+        madeWith: line.dataset.madeWith ? line.dataset.madeWith.split("; ") : []
       };
+    });
+    this.named = {without: {}, way: {}}; // allergens and ways, as their boxes call them
+    each(root.querySelectorAll(".wishes [type=checkbox]"), function (box) {
+      var kind = book.named[box.name.split("/")[0]];
+      if (kind) { kind[box.value] = box.nextElementSibling.textContent; }
     });
     each(root.querySelectorAll(".names .meals > li"), function (line, at) {
       var data = line.dataset, times = {};
@@ -135,6 +150,11 @@
     this.meals.forEach(function (meal) {
       var data = meal.line.dataset;
       put(meal.line.querySelector("a").textContent, meal.at, TITLE, null);
+      meal.ways.forEach(function (way) { put(book.named.way[way] || "", meal.at, WAY, null); });
+      meal.allergens.forEach(function (allergen) {
+        var name = book.named.without[allergen] || "";
+        put(name, meal.at, ALLERGEN, {store: name});
+      });
       put(data.series, meal.at, SERIES, {series: data.series});
       put(data.blurb, meal.at, BLURB, {blurb: data.blurb});
       listed(data.holds).forEach(function (address) {
@@ -143,6 +163,9 @@
         put(store.name, meal.at, STORE, {store: store.name});
         store.called.forEach(function (name) {
           put(name, meal.at, STORE, {store: store.name, name: name});
+        });
+        store.madeWith.forEach(function (name) {
+          put(name, meal.at, MADE_WITH, {store: store.name, part: name});
         });
       });
     });
@@ -170,8 +193,11 @@
     for (at = 0; at < all.length; at++) {
       entry = all[at];
       if (entry.word.lastIndexOf(typed, 0) === 0) {
-        note(entry, entry.word.length === typed.length ? 0 : 1, true);
+        note(entry, entry.word.length === typed.length ? 0
+          : isPlural(entry.word, typed) ? PLURAL : BEGUN, true);
         asTyped = true;
+      } else if (typed.length >= JOINT && !(typedMask & ~entry.mask) && ends(entry.word, typed)) {
+        note(entry, JOINED, true);
       } else if (entry.beyondBlurbs || !asTyped) {
         begun.push(entry);
       }
@@ -202,8 +228,8 @@
       .map(function (box) { return box.value; });
   }
   function positive(input) {
-    var value = parseFloat(input.value);
-    return value > 0 ? value : 0;
+    var value = parseFloat(input.value); // what is out of bounds is said beside it
+    return value > 0 && (!input.validity || input.validity.valid) ? value : 0;
   }
 
   /* Each wish says whether a meal grants it; `without` none of them is left out for an answer. */
@@ -429,6 +455,7 @@
     var whole = split ? fit.filter(function (meal) { return !meal.lacks; }) : fit;
     var short = split ? fit.filter(function (meal) { return meal.lacks; }) : [];
     this.wishes = wishes;
+    this.within = wish.within;
     this.lots[0].meals = whole;
     this.lots[1].meals = short;
     this.lots.forEach(function (lot) {
@@ -500,10 +527,19 @@
   Finder.prototype.row = function (meal, wishes) {
     if (!meal.row) {
       meal.row = meal.line.cloneNode(true);
+      meal.spans = meal.row.querySelectorAll("[data-way]");
+      meal.within = 0;
       meal.row.removeAttribute("data-initial");
       meal.why = meal.row.appendChild(document.createElement("p"));
       meal.why.className = "why";
       meal.why.hidden = true;
+    }
+    var within = this.within;
+    if (meal.within !== within) { // only the ways that are ready then
+      meal.within = within;
+      each(meal.spans, function (span) {
+        span.hidden = within > 0 && meal.times[span.dataset.way] > within;
+      });
     }
     var said = this.reasons(meal, wishes).join(", ");
     if (said !== meal.said) {
@@ -521,7 +557,8 @@
     }
     (wishes.words ? wishes.words.hits : []).forEach(function (hit) {
       var why = hit.whys[meal.at];
-      if (why && why.name) { add(filled(say.called, why)); }
+      if (why && why.part) { add(filled(say.madeWith, {store: why.store, name: why.part})); }
+      else if (why && why.name) { add(filled(say.called, why)); }
       else if (why && why.store) { add(filled(say.holds, why)); }
       else if (why && why.series) { add(filled(say.withinSeries, why)); }
       else if (why) { add(why.blurb); }
