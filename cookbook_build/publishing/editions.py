@@ -85,7 +85,8 @@ def check_ours(out: Path) -> None:
         more = f" and {len(foreign) - 1} more" if len(foreign) > 1 else ""
         raise CannotWriteError(
             f'"{out}" holds files that this program did not make: {foreign[0]}{more}. '
-            "Name an empty folder with --out."
+            "Move what is yours out of it, or name an empty folder with --out and copy the book "
+            "over."
         )
 
 

@@ -127,8 +127,11 @@ def run_words(run: Run) -> str:
 
 def loads_words(loading: Loading) -> str:
     """Return how many loads there are, and how few there could be."""
+    loads = number_of(len(loading.loads), "load")
+    if len(loading.loads) == 1:  # none could be fewer
+        return f"{loads}."
     return _("{loads}; no plan has fewer than {least}.").format(
-        loads=number_of(len(loading.loads), "load"), least=loading.lower_bound
+        loads=loads, least=loading.lower_bound
     )
 
 

@@ -7,9 +7,11 @@ and https only. The worker is written last, for it names every file of the book.
 from __future__ import annotations
 
 import hashlib
+from html import escape
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.publishing.carrying import is_carried
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -31,18 +33,38 @@ def write_web_files(book: BookKeys, templates: Environment, filled: Folder) -> N
     for name in (ICON, MANIFEST):
         filled.write(name, templates.get_template(name).render(shown))
     names = [name for name in filled.names() if not (name.startswith(".") or is_carried(name))]
-    worker = templates.get_template(WORKER).render(edition=fingerprint(filled, names), files=names)
+    worker = templates.get_template(WORKER).render(
+        edition=fingerprint(filled, names), files=names, missing=missing_page(book.language)
+    )
     filled.write(WORKER, worker)
 
 
+def missing_page(language: str) -> str:
+    """Return the page that answers without a signal for a file that the worker doesn't keep."""
+    head = escape(_("This file is not kept on this device"))
+    words = escape(
+        _(
+            "The book’s pages are; an e-book or a book in one file needs a signal until you have "
+            "taken it."
+        )
+    )
+    return (
+        f'<!DOCTYPE html><html lang="{escape(language)}"><meta charset="utf-8">'
+        f'<meta name="viewport" content="width=device-width"><title>{head}</title>'
+        f'<h1>{head}</h1><p>{words}</p><p><a href="index.html">{escape(_("Contents"))}</a></p>'
+    )
+
+
 def short_name(title: str) -> str:
-    """Return as many words of a title as fit below an icon; at least the first."""
+    """Return as many words of a title as fit below an icon, the last not a sign; or its first."""
     first, *words = title.split()
     found = first
     for word in words:
         if len(found) + 1 + len(word) > _SHORT:
             break
         found = f"{found} {word}"
+    while len(found.split()) > 1 and not any(char.isalnum() for char in found.split()[-1]):
+        found = found.rpartition(" ")[0]
     return found
 
 

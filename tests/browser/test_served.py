@@ -155,6 +155,20 @@ def test_after_one_visit_every_kind_of_page_opens_offline(
     assert [words for words in said if "worker.js" not in words] == []
 
 
+def test_without_a_signal_a_file_to_take_along_is_said_not_to_be_kept(
+    online: BrowserContext, visitor: Page, served: Served, copied: Path
+) -> None:
+    here = served.url + "larder/"
+    visitor.goto(here + "index.html")
+    visitor.evaluate(ACTIVE)
+    online.set_offline(True)
+    served.stop()
+    visitor.goto(here + min(n for n in names(copied) if is_carried(n) and n.endswith(".html")))
+    assert visitor.locator("h1").inner_text() == "This file is not kept on this device"
+    visitor.locator("a").click()
+    assert visitor.locator(".cover").is_visible()
+
+
 def test_a_new_edition_takes_the_place_of_the_old_and_of_nothing_else(
     visitor: Page, served: Served, copied: Path
 ) -> None:

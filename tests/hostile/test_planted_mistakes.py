@@ -424,6 +424,7 @@ def test_warnings_are_shown_after_the_lists(tmp_path: Path) -> None:
         (["water", "lentil-bowl", "--book", "BOOK", "--altitude", "high"], 2, "310 m"),
         (["water", "lentil-bowl", "--book", "BOOK", "--servings", "0"], 2, "servings"),
         (["bind", "BOOK", "--out", "BOOK"], 3, "did not make"),
+        (["bind", "BOOK", "--out", "BOOK"], 3, "Move what is yours out of it"),
         (["provision", "two-days", "--book", "BOOK"], 0, "Two days: 2 people"),
         (["provision", "two-day", "--book", "BOOK"], 2, '"two-days"'),
         (["provision", "two-days", "--book", "BOOK", "--json", "--csv"], 2, "not for both"),

@@ -5,6 +5,7 @@ const SCOPE = self.registration.scope;
 const OURS = "book " + SCOPE + " ";
 const EDITION = OURS + {{ edition | tojson }};
 const FILES = {{ files | tojson(indent=1) }};
+const MISSING = {{ missing | tojson }};
 
 // one way to write an address, for browsers and pages escape more or less of it
 function spelt(name) {
@@ -45,7 +46,14 @@ async function kept(request) {
   const cache = await caches.open(EDITION);
   const how = { ignoreVary: true };
   return (await cache.match(page, how)) || (await cache.match(page + ".html", how))
-    || fetch(request);
+    || fetch(request).catch((problem) => missing(request, problem));
+}
+
+// what is offered to take along is not kept: without a signal a page says so
+function missing(request, problem) {
+  if (request.mode !== "navigate") { throw problem; }
+  const page = MISSING.replace('href="index.html"', 'href="' + spelt("index.html") + '"');
+  return new Response(page, { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } });
 }
 
 self.addEventListener("install", (event) => { event.waitUntil(keepAll()); });

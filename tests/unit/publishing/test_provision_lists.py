@@ -6,6 +6,7 @@ import csv
 import io
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -19,7 +20,7 @@ from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.provision_lists import COLUMNS, provision_csv, provision_lines
-from cookbook_build.publishing.provisioning import absorber_words, provision_data
+from cookbook_build.publishing.provisioning import absorber_words, loads_words, provision_data
 from cookbook_build.publishing.theme import environment, theme_folder
 
 if TYPE_CHECKING:
@@ -120,6 +121,11 @@ def test_every_list_says_how_few_loads_there_could_be(book: Callable[..., Book])
     said = "2 loads; no plan has fewer than 2."
     assert said in terminal(provision)
     assert said in " ".join(page(found).get_text().split())
+
+
+def test_one_load_is_not_compared_with_none(book: Callable[..., Book]) -> None:
+    loading = book()[1].loading
+    assert loads_words(replace(loading, loads=loading.loads[:1])) == "1 load."
 
 
 def test_every_list_says_what_servings_came_from(book: Callable[..., Book]) -> None:

@@ -291,6 +291,8 @@ def test_manifest_and_icon_hold_any_title(tmp_path: Path) -> None:
         ("The Alder Bend larder book", "The Alder"),
         ("Riverbanksuppersinajar", "Riverbanksuppersinajar"),
         ("Soup", "Soup"),
+        ("Mère & Fille", "Mère & Fille"),
+        ("Mother & daughters", "Mother"),
     ],
 )
 def test_a_short_name_is_whole_words(title: str, short: str) -> None:
