@@ -285,7 +285,7 @@ def _way_line(answer: AnswerView, at: int) -> str:
     """Return what one does by a way, told once; beside it, that water is cold."""
     if not at:
         return method_line(answer.method)
-    beside = answer.method != "cold" and answer.parts[at].method == "cold"
+    beside = answer.method != "cold" and answer.parts[at].cold
     return _("Cold drinking water.") if beside else ""
 
 

@@ -174,7 +174,7 @@ def _short(view: DishView) -> Iterator[Markup]:
     answer = next(answer for answer in view.answers if answer.is_default)
     words = IN_SHORT_OF if view.several else IN_SHORT
     for part in answer.parts:
-        yield escape(_(words[part.method])).format(
+        yield escape(_(words["cold" if part.cold else answer.method])).format(
             name=part.name,
             start=Markup("<b>{}</b>").format(part.start),
             hold_back=part.hold_back,

@@ -38,7 +38,7 @@ class PourView:
     band: str
     rest: str
     rest_word: str
-    method: Method  # of this component, which may be soaked cold beside the others
+    cold: bool  # with cold water, by every way or beside a jar
     tested: bool
     trials: str  # in words, with the test; nothing where it has none
 
@@ -84,7 +84,7 @@ def _pour(part: Part, water: ComponentWater, book: Manuscript) -> PourView:
         band=give_or_take(water.sd_ml),
         rest=minutes(water.rest_s),
         rest_word=rest_word(water.method),
-        method=water.method,
+        cold=water.is_cold,
         tested=water.tested,
         trials=own_trials(part),
     )

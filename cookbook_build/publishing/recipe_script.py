@@ -124,7 +124,7 @@ def _ingredients(desk: Desk, view: DishView, answer: AnswerView) -> Iterator[str
             yield _plain(_ingredient(desk, row, answer.servings)) + part
         poured = (
             _("{amount} cold drinking water: pour {start}, keep {hold_back} back")
-            if pour.method == "cold"
+            if pour.cold
             else _("{amount} water: pour {start}, keep {hold_back} back")
         )
         water = poured.format(amount=pour.together, start=pour.start, hold_back=pour.hold_back)

@@ -133,6 +133,7 @@ def jar_cautions() -> Iterator[Caution]:
     for kind in ("preheat", "fill", "smaller jar", "more water", "none"):
         for lunch_s in (3600.0, 360_000.0):
             yield JarCaution(type(day)(2, day.card, lunch_s, Change(kind, 350.0)))
+    yield JarCaution(type(day)(2, day.card, 3600.0, Change("fill", 3.0, 2)))
 
 
 @pytest.mark.parametrize(
@@ -142,6 +143,7 @@ def jar_cautions() -> Iterator[Caution]:
         RawCaution("Turkey", 73.9, 70.0),
         SoakCaution(7200.0, 3600.0, 9000.0),
         SoakCaution(7200.0, 36_000.0, 90_000.0),
+        SoakCaution(7200.0, 36_000.0, 90_000.0, "Cream"),
         SlowCaution("Main bowl", 8000.0),
         LateCaution("Main bowl", 8000.0, 7200.0),
         *jar_cautions(),
@@ -152,7 +154,7 @@ def test_every_caution_is_looked_up_whole(
 ) -> None:
     said = in_words(caution)
     assert said.head.startswith("⟦")
-    assert english_in(said.head, said.text, own=["Turkey"]) == []
+    assert english_in(said.head, said.text, own=["Turkey", "Cream"]) == []
 
 
 @pytest.mark.parametrize(
