@@ -153,7 +153,7 @@ def test_every_caution_is_looked_up_whole(
     caution: Caution, english_in: Callable[..., list[str]]
 ) -> None:
     said = in_words(caution)
-    assert said.head.startswith("⟦")
+    assert said.head.removeprefix("Cream").startswith("⟦")
     assert english_in(said.head, said.text, own=["Turkey", "Cream"]) == []
 
 
