@@ -186,7 +186,7 @@ def _check_link(
             did_you_mean(
                 f"{address}.md",
                 [f"{known}.md" for known in addresses],
-                "link to a file of this book, such as about.md.",
+                f"link to a file of this book, such as {min(addresses, default='index')}.md.",
             ),
         )
 

@@ -90,7 +90,7 @@ def check_sizes(
     for files in editions.values():
         for at, file in enumerate(files):
             if file.bytes > limit_bytes:
-                larger = file_size(1_000_000 * -(-file.bytes // 1_000_000))
+                larger = file_size(two_figures_up(file.bytes))
                 smaller = "send the files of its series instead, " if not at and files[1:] else ""
                 findings.warning(
                     book.places.key("largest file"),
@@ -98,3 +98,9 @@ def check_sizes(
                     "file of this book may have",
                     f"show fewer or lighter pictures, {smaller}or write largest file: {larger}.",
                 )
+
+
+def two_figures_up(size_bytes: int) -> int:
+    """Return a size rounded up to two figures: 230 kB of 225 301 bytes."""
+    step: int = 10 ** max(len(str(size_bytes)) - 2, 0)
+    return step * -(-size_bytes // step)

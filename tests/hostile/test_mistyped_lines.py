@@ -317,6 +317,7 @@ SLIPS = {
     "unknown component": Slip(BOWL, "{water: Pear relish}", "{water: Pear relsh}", "24:40", "{water: Pear relsh}", 'no component called "Pear relsh"', '"Pear relish"'),
     "{water} in a base": Slip(SAUCE, "Cook it", "Cook {water}", "11:6", "{water}", "has a value only in a meal", "in words", "warning"),
     "link to nowhere": Slip(BOWL, "(plum-oats.md)", "(plum-oat.md)", "28:23", "plum-oat.md", 'no recipe or page with the address "plum-oat"', '"plum-oats.md"'),
+    "link to nothing alike": Slip(BOWL, "(plum-oats.md)", "(zzz.md)", "28:23", "zzz.md", 'the address "zzz"', "such as how-we-dry.md"),
     "link of a page to nowhere": Slip(PAGE, "(lentil-bowl.md)", "(lentil-soup.md)", "5:34", "lentil-soup.md", 'the address "lentil-soup"', '"lentil-bowl.md"'),
     "link without its ending": Slip(BOWL, "(plum-oats.md)", "(plum-oats)", "28:23", "plum-oats", "can't be followed", '"plum-oats.md"'),
     "link that runs a script": Slip(BOWL, "(plum-oats.md)", "(javascript:alert(1))", "28:23", "javascript:alert(1)", "can't be followed", "https://"),
