@@ -1,0 +1,59 @@
+"""The command that makes a book."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import NoReturn
+
+import click
+
+from cookbook_build.commands.shared import BOOK, book_folder, reckoned_book, show
+from cookbook_build.findings import Findings
+
+
+@click.command()
+@click.argument("book", type=BOOK, required=False)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=Path("site"),
+    show_default=True,
+    help="The folder that becomes the book.",
+)
+def bind(book: Path | None, out: Path) -> None:
+    """Check a book, compute every number, and write it into a folder."""
+    from cookbook_build.publishing.binding import bind_book  # noqa: PLC0415 - templates load slowly
+    from cookbook_build.publishing.editions import CannotWriteError, check_ours  # noqa: PLC0415
+    from cookbook_build.publishing.own_templates import ThemeFaultError  # noqa: PLC0415
+    from cookbook_build.publishing.pictures import made_pictures  # noqa: PLC0415
+    from cookbook_build.publishing.proofing import check_fit  # noqa: PLC0415
+
+    folder = book_folder(book)
+    findings = Findings()
+    reckoning = reckoned_book(folder, findings)
+    if reckoning is not None:
+        check_fit(reckoning, findings)
+    pictures = made_pictures(reckoning.book, findings) if reckoning else None
+    if reckoning is None or findings.errors:
+        _not_bound(findings, folder)
+    try:
+        check_ours(out)
+        bound = bind_book(reckoning, out, pictures, findings)
+    except ThemeFaultError as fault:
+        findings.gathered.extend(fault.findings)
+        _not_bound(findings, folder)
+    except CannotWriteError as problem:
+        click.echo(str(problem), err=True)
+        sys.exit(3)
+    show(findings, folder)
+    for line in bound.summary():
+        click.echo(line)
+    click.echo(f"Open {out / 'index.html'}")
+
+
+def _not_bound(findings: Findings, folder: Path) -> NoReturn:
+    """Show what stands in the way of a book, and end."""
+    show(findings, folder)
+    click.echo("The book was not bound; an earlier one stays as it was.", err=True)
+    sys.exit(1)

@@ -1,0 +1,139 @@
+"""The command that answers the one question: how much water."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from cookbook_build.commands.shared import BOOK, book_folder, reckoned_book, show
+from cookbook_build.findings import Findings, did_you_mean
+
+if TYPE_CHECKING:
+    from cookbook_build.planning.reckoning import Reckoning
+
+METHODS = ("kettle", "microwave", "stove", "jar", "cold")
+
+
+@click.command()
+@click.argument("recipe")
+@click.option("--book", type=BOOK, help="The folder of the book; else the current one.")
+@click.option("--servings", type=click.IntRange(1, 100), help="How many; else as written.")
+@click.option("--method", type=click.Choice(METHODS), help="How it is made ready.")
+@click.option("--altitude", metavar="A", help='Where, such as "2400 m" or "8000 ft".')
+@click.option("--without", multiple=True, metavar="STORE", help="Leave a store out.")
+@click.option(
+    "--swap", multiple=True, metavar="STORE=STORE", help="Put a store in another's place."
+)
+@click.option(
+    "--add",
+    multiple=True,
+    metavar="LINE",
+    help='Add a line to the recipe as it is written, in its first part: "2 tbsp leeks".',
+)
+@click.option("--json", "as_json", is_flag=True, help="Print every number as JSON.")
+def water(  # noqa: PLR0913 - the options are the command
+    recipe: str,
+    *,
+    book: Path | None,
+    servings: int | None,
+    method: str | None,
+    altitude: str | None,
+    without: tuple[str, ...],
+    swap: tuple[str, ...],
+    add: tuple[str, ...],
+    as_json: bool,
+) -> None:
+    """Say how much water a recipe takes, for any servings, method and altitude.
+
+    RECIPE is the name of a recipe's file, or the path of the file itself.
+    """
+    from cookbook_build.planning.whatif import (  # noqa: PLC0415 - slow
+        Changes,
+        WhatIfError,
+        changed,
+    )
+    from cookbook_build.publishing.answers import (  # noqa: PLC0415 - slow
+        answer,
+        answer_lines,
+        compared,
+    )
+
+    altitude_m = _read_altitude(altitude)
+    folder, address = _named_recipe(recipe, book)
+    findings = Findings()
+    reckoning = reckoned_book(folder, findings)
+    dish = reckoning.dishes.get(address) if reckoning else None
+    if reckoning is None or dish is None:
+        _no_dish(address, reckoning, findings, folder)
+        return
+    changes = Changes(without, tuple(_swap(text) for text in swap), add)
+    try:
+        made = changed(dish, reckoning, changes) if changes else dish
+    except WhatIfError as problem:
+        raise click.UsageError(str(problem)) from None
+    chosen = method or made.default_method
+    if chosen not in made.methods:
+        raise click.UsageError(
+            f"{address} is not made ready by {chosen}; its methods: {', '.join(made.methods)}."
+        )
+    size = servings or dish.default_servings
+    found = answer(reckoning, made, size, chosen, altitude_m)
+    if changes:
+        found["what_if"] = compared(dish, made, size, chosen, altitude_m, changes)
+    if as_json:
+        click.echo(json.dumps(found, indent=2, ensure_ascii=False))
+    else:
+        click.echo("\n".join(answer_lines(found)))
+
+
+def _no_dish(address: str, reckoning: Reckoning | None, findings: Findings, folder: Path) -> None:
+    known = reckoning.book.recipes if reckoning else {}
+    if address in known and known[address].is_base:
+        raise click.UsageError(f"{address} is a base: it is dried, and water goes to its meals.")
+    if findings.errors and (reckoning is None or address in known):
+        show(findings, folder)
+        sys.exit(1)
+    raise click.UsageError(
+        f'there is no recipe "{address}"; '
+        + did_you_mean(address, known, "write the name of a file in recipes/.")
+    )
+
+
+def _swap(text: str) -> tuple[str, str]:
+    old, equals, new = text.partition("=")
+    if not (equals and old.strip() and new.strip()):
+        raise click.BadParameter(
+            f'"{text}" names no two stores; write it like "leeks=onions"', param_hint="--swap"
+        )
+    return old.strip(), new.strip()
+
+
+def _read_altitude(text: str | None) -> float | None:
+    from cookbook_build.measures.numbers import NumberError  # noqa: PLC0415 - only when asked
+    from cookbook_build.measures.quantities import length_m  # noqa: PLC0415
+
+    if text is None:
+        return None
+    try:
+        value = length_m(text)
+    except NumberError as problem:
+        raise click.BadParameter(
+            f"{problem.cause}; {problem.mend}", param_hint="--altitude"
+        ) from None
+    if not -450 <= value <= 9000:
+        raise click.BadParameter("no kitchen is that low or high", param_hint="--altitude")
+    return value
+
+
+def _named_recipe(recipe: str, book: Path | None) -> tuple[Path, str]:
+    """Return the book's folder and the address of a recipe named by address or by file."""
+    path = Path(recipe)
+    if book is None and path.suffix == ".md" and path.is_file():
+        for above in path.resolve().parents:
+            if (above / "book.yaml").is_file():
+                return above, path.stem
+    return book_folder(book), path.name.removesuffix(".md")
