@@ -46,11 +46,12 @@ class Scalar(Node):
 
     text: str
     plain: bool = True  # each character stands where it was written, so places within are known
+    quoted: bool = False
 
     @property
     def is_empty(self) -> bool:
         """Whether nothing was written (`key:`)."""
-        return self.plain and self.text in {"", "~", "null"}
+        return self.plain and self.text in ({""} if self.quoted else {"", "~", "null"})
 
     def within(self, start: int, width: int) -> Place:
         """Return the place of a stretch of the text."""
@@ -140,7 +141,7 @@ class _Reader:
         start, end = _marks(event)
         one_line = end.line == start.line
         if event.style in {"'", '"'} and one_line and len(event.value) == width - 2:
-            found = Scalar(self.source, line, column + 1, width - 2, event.value)
+            found = Scalar(self.source, line, column + 1, width - 2, event.value, quoted=True)
         else:
             plain = not event.style and one_line
             found = Scalar(self.source, line, column, width, event.value, plain)

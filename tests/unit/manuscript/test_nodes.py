@@ -31,6 +31,14 @@ def test_a_value_stays_the_text_that_was_written(written: str) -> None:
     assert scalar(f"key: {written}\n", "key").text == written
 
 
+@pytest.mark.parametrize("written", ["~", "null"])
+def test_quotes_make_a_sign_for_nothing_the_text_itself(written: str) -> None:
+    assert scalar(f"key: {written}\n", "key").is_empty
+    for mark in "'\"":
+        assert not scalar(f"key: {mark}{written}{mark}\n", "key").is_empty
+        assert scalar(f"key: {mark}{mark}\n", "key").is_empty
+
+
 def test_a_place_is_the_line_and_column_of_the_file() -> None:
     root, _ = read("a: 1\nb:\n  - two\n", first_line=5)
     assert isinstance(root, Keys)
