@@ -11,6 +11,7 @@ from cookbook_build import __version__
 from cookbook_build.commands.bind import bind
 from cookbook_build.commands.proof import proof
 from cookbook_build.commands.provision import provision
+from cookbook_build.commands.start import start
 from cookbook_build.commands.water import water
 
 
@@ -28,5 +29,5 @@ def main() -> None:
     """Bind a household's larder and recipes into an offline book with the right water."""
 
 
-for command in (proof, bind, water, provision):
+for command in (start, proof, bind, water, provision):
     main.add_command(command)
