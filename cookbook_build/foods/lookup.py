@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+import functools
 import re
+import unicodedata
 from difflib import SequenceMatcher, get_close_matches
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-# English plurals that the endings below don't reach.
+# Plurals, English and Spanish, that the endings below don't reach.
 PLURALS = {
     "chilies": "chilli",
     "chillies": "chilli",
     "halves": "half",
     "leaves": "leaf",
     "loaves": "loaf",
+    "nueces": "nuez",
+    "raices": "raiz",
 }
 # One word for one thing, where two spellings or two ways to say it mean the same food.
 SAME = {
@@ -26,13 +30,57 @@ SAME = {
     "tinned": "canned",
     "uncooked": "raw",
     "yoghurt": "yogurt",
+} | {
+    "alubia": "judia",
+    "arveja": "guisante",
+    "betabel": "remolacha",
+    "boniato": "batata",
+    "camaron": "gamba",
+    "camote": "batata",
+    "chicharo": "guisante",
+    "durazno": "melocoton",
+    "frijol": "judia",
+    "habichuela": "judia",
+    "hervido": "cooked",
+    "jitomate": "tomate",
+    "jugo": "zumo",
+    "mani": "cacahuete",
+    "palta": "aguacate",
+    "papa": "patata",
+    "poroto": "judia",
+}  # words of Spanish kitchens on both shores
+# Spanish words for the state of a food, in each of their endings.
+SAME |= {
+    stem + ending: state
+    for stem, state in {
+        "asad": "roasted",
+        "cocid": "cooked",
+        "congelad": "frozen",
+        "crud": "raw",
+        "fresc": "fresh",
+        "liofilizad": "freeze",
+        "sec": "dry",
+    }.items()
+    for ending in "oa"
+}
+# Names that mean a whole kind, whose kinds bear other names: near, and not the same.
+KINDS = {
+    "hongo": ("champinon", "seta"),
+    "mince": ("ground",),
+    "res": ("vacuno",),
+    "seta": ("champinon",),
+    "ternera": ("vacuno",),
 }
 # Words for the state of a food: they tell two rows apart, but not what the food is.
 STATES = {"baked", "canned", "cooked", "dry", "freeze", "fresh", "frozen", "raw", "roasted"}
 IDLE = {"a", "an", "and", "in", "of", "the", "with"}
+IDLE |= {"al", "con", "de", "del", "el", "en", "la", "las", "los", "y"}
 
 _APOSTROPHE = re.compile(r"['’]")
 _WORD = re.compile(r"[^\W_]+")
+_ACCENTS = re.compile("[\u0300-\u036f]")
+_IDLE_E = re.compile(r"(?<=[aeiou][lnr])e$")  # `limones` is one `limon`: so is a `sardine` for us
+_KIND = 0.8  # how well one of a kind answers the name of the kind
 _NEAR_WORD = 0.72  # how alike two words are when one is taken for a slip of the other
 _NEAR_NAME = 0.3  # below this share of the words, a name is no help
 _STATE_WEIGHT = 0.3  # what the state counts beside a word that names the food
@@ -52,11 +100,21 @@ def singular(word: str) -> str:
     return word[:-1]
 
 
+@functools.lru_cache(maxsize=10_000)
 def name_words(name: str) -> tuple[str, ...]:
     """Return the words of a name, singular and spelt one way, in their order."""
-    words = _WORD.findall(_APOSTROPHE.sub("", name).casefold())
-    plain = (singular(word) for word in words if word not in IDLE)
-    return tuple(SAME.get(word, word) for word in plain)
+    words = _WORD.findall(_without_accents(_APOSTROPHE.sub("", name).casefold()))
+    return tuple(_one_spelling(singular(word)) for word in words if word not in IDLE)
+
+
+def _one_spelling(word: str) -> str:
+    bare = _IDLE_E.sub("", word)
+    return SAME.get(word) or SAME.get(bare, bare)
+
+
+def _without_accents(text: str) -> str:
+    """Return a text without the marks above and below Latin letters, which many leave out."""
+    return unicodedata.normalize("NFC", _ACCENTS.sub("", unicodedata.normalize("NFD", text)))
 
 
 def normalised(name: str) -> str:
@@ -96,7 +154,9 @@ def _answers(asked: Iterable[str], vocabulary: set[str]) -> dict[str, dict[str, 
     answers: dict[str, dict[str, float]] = {}
     for word in asked:
         if word in vocabulary:
-            answers[word] = {word: 1.0}
+            answers[word] = {**dict.fromkeys(KINDS.get(word, ()), _KIND), word: 1.0}
+        elif word in KINDS:
+            answers[word] = dict.fromkeys(KINDS[word], _KIND)
         else:
             near = get_close_matches(word, vocabulary, n=8, cutoff=_NEAR_WORD)
             answers[word] = {other: _ratio(word, other) ** 2 for other in near}
