@@ -133,6 +133,13 @@ def _read(
     )  # fmt: skip
 
 
+def read_shelf(folder: Path, findings: Findings) -> tuple[str, Larder | None]:
+    """Return the language of a book and its larder alone, None where that can't be read."""
+    read = _book_keys(folder, findings)
+    language = read[0].language if read else ENGLISH
+    return language, _larder(folder, named_foods(language), findings)
+
+
 @functools.cache
 def named_foods(language: str) -> FoodTable:
     """Return the reference table with the names that a book's language has for its foods."""
