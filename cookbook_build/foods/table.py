@@ -18,16 +18,21 @@ Odour = Literal["mild", "strong"]
 NeedsCooking = Literal["", "yes", "poison"]
 
 SR28 = "USDA SR28"
-# Words for a cut that fill a cup alike enough to stand for each other (common practice, no source).
+# Words for a cut that fill a cup alike enough to stand for each other (common practice, no source),
+# in English and, behind it, in Spanish.
 KINDRED_CUTS: tuple[frozenset[str], ...] = (
-    frozenset({"slice", "slices", "sliced", "coins", "rounds"}),
-    frozenset({"dice", "diced", "cube", "cubes", "cubed", "chopped", "pieces", "chunks", "minced"}),
-    frozenset({"shredded", "grated", "shreds"}),
-    frozenset({"mashed", "pureed", "puree", "sauce"}),
-    frozenset({"crumbled", "crumbs", "crushed"}),
-    frozenset({"ground", "powder", "powdered"}),
-    frozenset({"strips", "strip"}),
-    frozenset({"halves", "halved"}),
+    frozenset({"slice", "slices", "sliced", "coins", "rounds"})
+    | {"rodajas", "láminas", "laminas", "laminado", "laminada", "laminados", "laminadas"},
+    frozenset({"dice", "diced", "cube", "cubes", "cubed", "chopped", "pieces", "chunks", "minced"})
+    | {"dados", "cubos", "trozos", "picado", "picada", "picados", "picadas"}
+    | {"troceado", "troceada", "troceados", "troceadas"},
+    frozenset({"shredded", "grated", "shreds"})
+    | {"rallado", "rallada", "rallados", "ralladas", "hebras"},
+    frozenset({"mashed", "pureed", "puree", "sauce"}) | {"puré", "salsa"},
+    frozenset({"crumbled", "crumbs", "crushed"}) | {"migas", "desmenuzado", "desmenuzada"},
+    frozenset({"ground", "powder", "powdered"}) | {"polvo", "molido", "molida"},
+    frozenset({"strips", "strip"}) | {"tiras"},
+    frozenset({"halves", "halved"}) | {"mitades"},
 )
 
 

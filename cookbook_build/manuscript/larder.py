@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import one_of
@@ -18,6 +19,12 @@ if TYPE_CHECKING:
     from cookbook_build.foods import FoodTable
 
 LABEL_MOISTURE: Final = 0.05  # of a bought dry good whose pack doesn't say (from memory)
+SPANISH_FORMS: Final = MappingProxyType({
+    "polvo": "powder", "migas": "crumbs", "copos": "flakes",
+    "triturado": "crushed", "triturada": "crushed", "triturados": "crushed",
+    "trituradas": "crushed",
+})  # fmt: skip
+"""Forms that change a reckoning, as a Spanish larder says them."""
 NEEDS_WEIGHING: Final = frozenset({"powder", "crumbs", "crushed", "flakes"})
 
 
@@ -43,8 +50,9 @@ class Store:
 
     @property
     def form_words(self) -> frozenset[str]:
-        """The words of its form."""
-        return frozenset((self.keys.form or "").casefold().replace(",", " ").split())
+        """The words of its form; those that change a reckoning in English."""
+        words = (self.keys.form or "").casefold().replace(",", " ").split()
+        return frozenset(SPANISH_FORMS.get(word, word) for word in words)
 
 
 @dataclass(frozen=True, slots=True)
