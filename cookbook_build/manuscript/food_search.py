@@ -56,7 +56,7 @@ def found_foods(words: str, tags: tuple[str, ...]) -> list[FoundFood]:
         if food.id not in found:
             called = name_in(food, tag)
             own = "" if tag == ENGLISH else store_name_in(called)
-            found[food.id] = FoundFood(food, called, store_line(food, table, own))
+            found[food.id] = FoundFood(food, called, store_line(food, table, own, tag))
     return list(found.values())
 
 

@@ -44,6 +44,15 @@ CUTS: Final = {
 }  # fmt: skip
 """How a cup of the table was cut, and the form that says so."""
 
+FORMS: Final = {
+    "es": {
+        "chopped": "en trozos", "cubes": "en dados", "diced": "en dados", "grated": "en hebras",
+        "halves": "en mitades", "pieces": "en trozos", "powder": "en polvo",
+        "shredded": "en hebras", "sliced": "en rodajas", "strips": "en tiras",
+    },
+}  # fmt: skip
+"""The same forms in other languages, for a book's pages show them."""
+
 SLICED: Final = frozenset({
     "asparagus-raw", "celeriac-raw", "garlic-raw", "kohlrabi-raw", "leeks-raw", "okra-raw",
     "shiitake-raw", "sweet-onions-raw", "yellow-pepper-raw",
@@ -68,8 +77,11 @@ class StoreLine:
     cautions: tuple[str, ...] = ()
 
 
-def store_line(food: Food, table: FoodTable, name: str = "") -> StoreLine:
-    """Return the line that keeps a food in a larder, under a name of its own or a given one."""
+def store_line(food: Food, table: FoodTable, name: str = "", tag: str = "") -> StoreLine:
+    """Return the line that keeps a food in a larder, under a name of its own or a given one.
+
+    `tag` is the language of its form, English where it says nothing.
+    """
     kept, keys, cautions = _kept(food, table)
     if keys["dried"] in {"freeze", "air"}:
         form = form_of(kept)
@@ -81,6 +93,8 @@ def store_line(food: Food, table: FoodTable, name: str = "") -> StoreLine:
     elif kept.cup() is None:
         cautions = (*cautions, _no_cup(keys["dried"]))
     name = name or store_name(food)
+    if "form" in keys:
+        keys = {**keys, "form": FORMS.get(tag, {}).get(keys["form"], keys["form"])}
     order = ("dried", "form", "raw", "cooked first")
     said = ", ".join(f"{key}: {keys[key]}" for key in order if key in keys)
     return StoreLine(name, f"{as_key(name)}: {{food: {kept.name}, {said}}}", cautions)

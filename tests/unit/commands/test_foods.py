@@ -91,7 +91,7 @@ def test_nothing_found_is_a_sentence_and_a_line_that_works(book: Path) -> None:
 def test_spanish_finds_and_names_in_spanish() -> None:
     said = run("puerros", "--language", "es").output.splitlines()
     assert said[0] == "leeks raw (puerros)"
-    assert "puerros: {food: leeks raw, dried: freeze, form: sliced}" in said
+    assert "puerros: {food: leeks raw, dried: freeze, form: en rodajas}" in said
     assert run("puerros", "--language", "en").exit_code == 1
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 import pytest
@@ -91,7 +92,7 @@ def larders(lines: list[StoreLine]) -> list[list[str]]:
 @pytest.mark.parametrize("tag", ["en", "es"])
 def test_the_line_of_every_food_proofs_in_a_small_larder(tmp_path: Path, tag: str) -> None:
     lines = [
-        store_line(food, FOODS, store_name_in(name_in(food, tag)) if tag != "en" else "")
+        store_line(food, FOODS, store_name_in(name_in(food, tag)) if tag != "en" else "", tag)
         for food in FOODS
     ]
     dealt = larders(lines)
@@ -197,6 +198,18 @@ def test_a_food_found_by_a_spanish_name_is_kept_under_it() -> None:
     assert found.kept.line == (
         "lentejas: {food: lentils cooked, dried: freeze, cooked first: true}"
     )
+
+
+@pytest.mark.parametrize("food", list(FOODS), ids=lambda food: food.id)
+def test_a_spanish_form_takes_the_cup_of_the_english_one(food: Food) -> None:
+    forms = [
+        found[1]
+        for tag in ("en", "es")
+        if (found := re.search(r"form: ([^,}]+)", store_line(food, FOODS, tag=tag).line))
+    ]
+    assert len(forms) in {0, 2}
+    assert len({food.cup(form) for form in forms}) <= 1
+    assert not forms or forms[0] != forms[1]
 
 
 def test_a_slip_does_not_bring_half_the_table() -> None:
