@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from cookbook_build.commands.shared import BOOK, book_folder
-from cookbook_build.findings import Findings
+from cookbook_build.findings import Findings, printable
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -45,6 +45,7 @@ def foods(
     WORDS name a food in English or Spanish, slips allowed: cookbook-build foods leeks
     """
     from cookbook_build.manuscript.food_search import found_foods, tongues  # noqa: PLC0415 - slow
+    from cookbook_build.manuscript.store_lines import as_key  # noqa: PLC0415
     from cookbook_build.publishing.food_lines import food_data  # noqa: PLC0415
 
     asked = " ".join(words)
@@ -53,8 +54,9 @@ def foods(
     found = found_foods(asked, tongues(language or ""))
     if not found:
         click.echo(
-            f'No food of the table is called anything like "{asked}". Try one plain word for it, '
-            f"such as leek; or copy its pack's label into larder.yaml:\n{asked}: {LABEL}",
+            f'No food of the table is called anything like "{printable(asked)}". Try one plain '
+            "word for it, such as leek; or copy its pack's label into larder.yaml:\n"
+            f"{as_key(asked)}: {LABEL}",
             err=True,
         )
         sys.exit(1)

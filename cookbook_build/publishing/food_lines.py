@@ -52,6 +52,8 @@ def cups(food: Food) -> str:
 
 def allergens(food: Food) -> str:
     """Return the allergens that the table has, where its two lists differ with their names."""
+    if not food.allergens_us and not food.allergens_eu:
+        return "none in the table; what you bought says on its pack"
     us, eu = (", ".join(names) or "none" for names in (food.allergens_us, food.allergens_eu))
     return us if us == eu else f"US: {us}; EU: {eu}"
 

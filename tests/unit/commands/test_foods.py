@@ -80,10 +80,11 @@ def test_it_shows_the_best_few_and_says_that_there_are_more() -> None:
     assert "--all" not in every
 
 
-def test_nothing_found_is_a_sentence_and_a_line_that_works(book: Path) -> None:
-    said = run("xyzzy")
+@pytest.mark.parametrize("words", ["xyzzy", "xy: zz #y", "[x", "ñ'"])
+def test_nothing_found_is_a_sentence_and_a_line_that_works(book: Path, words: str) -> None:
+    said = run(words)
     assert said.exit_code == 1
-    assert 'is called anything like "xyzzy"' in said.output
+    assert f'is called anything like "{words}"' in said.output
     (book / "larder.yaml").write_text(said.output.splitlines()[-1] + "\n", encoding="utf-8")
     assert "larder.yaml" not in CliRunner().invoke(main, ["proof", str(book)]).output
 
