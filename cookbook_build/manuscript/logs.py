@@ -6,6 +6,7 @@ Both files are tables that a household keeps in a spreadsheet; both may be missi
 from __future__ import annotations
 
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Final, TypeVar
 
 from cookbook_build.findings import Findings, Place, nearest
@@ -18,7 +19,7 @@ from cookbook_build.manuscript.tables import Column, Row, Table, read_table
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Callable, Iterable, Mapping, Sequence
     from pathlib import Path
 
     from cookbook_build.manuscript.larder import Larder
@@ -78,7 +79,7 @@ _LOG_COLUMNS: Final = (
         "dry g",
         ("dry out", "dry weight", "dry weight out", "dried", "dried out", "dried weight"),
         cells.GRAMS,
-        example="117",
+        example="150",
     ),
     Column("hours", ("time", "drying time"), cells.HOURS, example="30"),
     Column("trays", ("number of trays", "tray count"), example="2"),
@@ -87,9 +88,13 @@ _LOG_COLUMNS: Final = (
         ("last check weight", "weight at last check", "last weight"),
         cells.GRAMS,
         needed=False,
-        example="118",
+        example="151",
     ),
 )
+COLUMNS: Final[Mapping[str, tuple[Column, ...]]] = MappingProxyType(
+    {LOG: _LOG_COLUMNS, STOCK: _STOCK_COLUMNS}
+)
+"""The columns of each table, by its file's name."""
 
 _KILOS: Final = "write it in grams, or with its unit, such as 0.85 kg."
 # bounds: our choice, wide of what a household's dryer and shelf hold
@@ -103,7 +108,7 @@ _FRESH: Final = Measure(
     _KILOS, may_group=True,
 )  # fmt: skip
 _DRY: Final = Measure(
-    cells.GRAMS, 0.5, 50_000, "117 or 1.2 kg", "write the grams that came out, such as 117.",
+    cells.GRAMS, 0.5, 50_000, "150 or 1.2 kg", "write the grams that came out, such as 150.",
     _KILOS, may_group=True,
 )  # fmt: skip
 _HOURS: Final = Measure(
