@@ -21,6 +21,14 @@ Fragment = dict[str, Any]
 
 FOLDED: Final = {"s": "sS\u017f", "k": "kK\u212a"}
 """The letters that are these two when case is set aside: a long s, and the sign of the kelvin."""
+NOTHING: Final = (None, "", "~", "null")
+"""What our reader takes for no value at all, though the last three stand in quotes."""
+EMPTY: Final = "|".join(word for word in NOTHING if word is not None)
+WAYS_TO_WRITE: Final = {
+    "array": 'Put each entry on a line of its own that begins with "- ".',
+    "object": 'Write "key: value" lines below it, indented by two spaces.',
+}
+"""How to mend a word where a list or a group of keys belongs, as our own findings say it."""
 LEAST_CLOCK_S: Final = 60
 """What YAML 1.1 makes of 1:00, the least text with a colon that it takes for a number."""
 
@@ -74,8 +82,10 @@ def _text(fragment: Fragment, *never: str) -> Fragment:
     JSON Schema has no type for the day that some loaders make of 2026-03-02, so what is no text
     is named instead.
     """
-    no_text = {"if": {"type": ["array", "object", "null", *never]}, "then": {"type": "string"}}
-    return fragment | no_text
+    return fragment | {
+        "if": {"type": ["array", "object", "null", *never]},
+        "then": {"type": "string", "errorMessage": "Write a line of text here."},
+    }
 
 
 TEXT: Final = Form("words", _text({"minLength": 1}))
@@ -120,7 +130,7 @@ FORMS: Final[Mapping[Any, Form]] = {
     fields.Temperature: Form("a temperature", _pattern(r"[^A-Za-z][CcFf]\.?\s*$")),
     fields.Rate: Form("a weight in an hour", _pattern(r" per \s*(?:h|hour)\s*$")),
     fields.Span: Form("a length", _pattern(_units(quantities.BREADTHS))),
-    fields.Card: Form("a card paper", {"type": "string", "minLength": 1}),
+    fields.Card: Form("a card paper", _pattern("[A-Za-z]")),
     fields.Appetite: Form("a number of servings", _number(0, 10, _NO_LETTERS)),
     fields.Share: Form("a part of all", _number(0, 1, _NO_LETTERS)),
     fields.Volume: Form("cups, spoons or millilitres", _pattern("[A-Za-z]")),
@@ -183,11 +193,21 @@ def one_of_words(meanings: Mapping[str, str]) -> Fragment:
 def or_nothing(fragment: Mapping[str, Any]) -> Fragment:
     """Return a form whose value may be left empty, which is as good as no key."""
     found = dict(fragment)
-    if "if" in found:
-        types = [kind for kind in found["if"]["type"] if kind != "null"]
-        return found | {"if": {"type": types}}
+    if "if" in found:  # a text, which takes what it is not told to refuse
+        found.pop("minLength", None)
+        found["if"] = {"type": [kind for kind in found["if"]["type"] if kind != "null"]}
+        return found if "pattern" not in found else found | {"pattern": _or_empty(found["pattern"])}
     if "anyOf" in found:
         *named, spelt = found["anyOf"]  # editors offer what is named, and not the nothing
         return found | {"anyOf": [*named, or_nothing(spelt)]}
-    kinds = found["type"]
-    return found | {"type": [*([kinds] if isinstance(kinds, str) else kinds), "null"]}
+    kinds = [found["type"]] if isinstance(found["type"], str) else found["type"]
+    told = found.get("patternErrorMessage", WAYS_TO_WRITE.get(kinds[0]))
+    return found | {
+        "type": [*dict.fromkeys((*kinds, "null", "string"))],
+        "pattern": _or_empty(found["pattern"]) if "pattern" in found else rf"^(?:{EMPTY})$",
+        **({"patternErrorMessage": told} if told else {}),
+    }
+
+
+def _or_empty(pattern: str) -> str:
+    return rf"^(?:{EMPTY})$|{pattern}"

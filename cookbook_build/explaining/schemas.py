@@ -13,6 +13,7 @@ import yaml
 
 from cookbook_build.explaining.forms import (
     FORMS,
+    NOTHING,
     TEXT,
     Fragment,
     one_of_words,
@@ -79,7 +80,7 @@ def _group(model: type[Matter]) -> Fragment:
 
 def _present(name: str) -> Fragment:
     """Return what holds where a key has a value; an empty one is as good as none."""
-    return {"required": [name], "properties": {name: {"not": {"type": "null"}}}}
+    return {"required": [name], "properties": {name: {"not": {"enum": [*NOTHING]}}}}
 
 
 def described(key: Key) -> Fragment:
@@ -93,7 +94,7 @@ def described(key: Key) -> Fragment:
     }
     if key.default_text:
         found["default"] = as_data(key.default_text)
-    if "pattern" in found:
+    if "pattern" in value:
         told = f"Write it like {key.example}."
         found |= {"patternErrorMessage": told, "errorMessage": told}  # as some editors show it
     return found

@@ -1,0 +1,98 @@
+"""What editors need beside a book: a schema of each kind of file, and the line that names it.
+
+A file of the book is only ever changed by a line at its top, and is put in place whole.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import re
+import shutil
+import tempfile
+from pathlib import Path, PurePosixPath
+from typing import TYPE_CHECKING, Final, Literal
+
+from cookbook_build.explaining.schemas import schemas
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+FOLDER: Final = ".editor"
+BYTE_ORDER_MARK: Final = b"\xef\xbb\xbf"
+_LINE_END: Final = re.compile(rb"\r\n|\n|\r")
+_NAMED: Final = re.compile(
+    rb"^[ \t]*#[ \t]*yaml-language-server[ \t]*:.*\$schema=([^\s]*)", re.MULTILINE
+)
+
+Done = Literal["added", "there already", "another's", "no plain text"]
+
+
+def write_schemas(book: Path) -> None:
+    """Write the schemas into the book's folder for them; what is there already stays untouched."""
+    folder = book / FOLDER
+    folder.mkdir(exist_ok=True)
+    for name, schema in schemas().items():
+        data = json.dumps(schema, indent=1, ensure_ascii=False).encode() + b"\n"
+        path = folder / f"{name}.json"
+        if not path.is_file() or path.read_bytes() != data:
+            put(path, data)
+
+
+def schema_line(path: str) -> str:
+    """Return the line that names the schema of a file, by its path within the book.
+
+    Editors follow it from the file itself.
+    """
+    steps = PurePosixPath(path).parts
+    kinds = {"menus": "menu", "recipes": "recipe", "pages": "page"}
+    name = kinds.get(steps[0], PurePosixPath(path).stem)
+    return f"# yaml-language-server: $schema={'../' * (len(steps) - 1)}{FOLDER}/{name}.json"
+
+
+def yaml_files(book: Path) -> Iterator[str]:
+    """Give the YAML files of a book, by their paths within it."""
+    menus = sorted((book / "menus").rglob("*.y*ml"))
+    for path in (book / "book.yaml", book / "larder.yaml", *menus):
+        if path.is_file():
+            yield path.relative_to(book).as_posix()
+
+
+def add_line(book: Path, name: str) -> Done:
+    """Put the line that names its schema at the top of a file; all else in it stays."""
+    path = (book / name).resolve()
+    data = path.read_bytes()
+    try:
+        data.decode("utf-8")
+    except UnicodeDecodeError:
+        return "no plain text"
+    line = schema_line(name)
+    if named := _NAMED.search(data):
+        return "there already" if line.encode().endswith(b"=" + named[1]) else "another's"
+    put(path, with_line(data, line))
+    return "added"
+
+
+def with_line(data: bytes, line: str) -> bytes:
+    """Return a file's bytes with a line before all others, ended as they are."""
+    mark = BYTE_ORDER_MARK if data.startswith(BYTE_ORDER_MARK) else b""
+    end = _LINE_END.search(data)
+    return mark + line.encode() + (end.group() if end else b"\n") + data.removeprefix(mark)
+
+
+def put(path: Path, data: bytes) -> None:
+    """Write a file beside its place and move it there, so that it is never half there."""
+    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        if path.exists():
+            shutil.copymode(path, beside)
+        else:
+            Path(beside).chmod(0o644)  # a temporary file is its owner's alone
+        Path(beside).replace(path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            Path(beside).unlink()
+        raise
