@@ -46,7 +46,6 @@ _BOOK: Final[Group] = {
     "language": Explained(
         "The language of the book's own words, such as on its labels. There are words in English "
         "and in Spanish; in any other language they stay English beside your text.",
-        example="en",
     ),
     "measures": Explained(
         "What your cup holds. All amounts of the book, read and shown, follow it.",
