@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.findings import nearest
 from cookbook_build.foods.lookup import normalised
+from cookbook_build.manuscript.pasted_lines import amount_for, counted, times_sign, turned
 from cookbook_build.measures.amounts import Amount, read_amount
 from cookbook_build.measures.numbers import NumberError
 from cookbook_build.measures.units import nearest_unit, unit_at
@@ -77,8 +78,8 @@ def read_ingredient(
         return None
     amount, end = read or (Amount(), 0)
     if odd := _odd_amount(text, amount, end):
-        cause, mend, width = odd
-        findings.error(place_within(0, width), cause, mend)
+        cause, mend, start, width = odd
+        findings.error(place_within(start, width), cause, mend)
         return None
     marks, spans = _marks(text, end)
     bare = _blanked(text, end, spans)
@@ -113,31 +114,41 @@ def read_ingredient(
     return found
 
 
-def _odd_amount(text: str, amount: Amount, end: int) -> tuple[str, str, int] | None:
-    """Return the cause, the mend and the width of an amount that is none, though it begins so."""
+def _odd_amount(text: str, amount: Amount, end: int) -> tuple[str, str, int, int] | None:
+    """Return cause, mend, start and width of an amount that is none, though it begins so."""
     example = "write it like 1/4 cup or 1 1/2 tsp."
     if amount.terms and text[end : end + 1] in set("/.:*+="):
         width = end + len(text[end:].split(maxsplit=1)[0])
-        return f'"{text[:width].strip()}" is not an amount', example, width
+        return f'"{text[:width].strip()}" is not an amount', example, 0, width
     if amount.terms and not any(term.high for term in amount.terms):
-        return f'"{text[:end].strip()}" is nothing', "write how much, or delete the line.", end
+        return f'"{text[:end].strip()}" is nothing', "write how much, or delete the line.", 0, end
+    if sign := times_sign(text, amount, end):
+        at, written, line = sign
+        return f'"{written}" is not a unit', f'write "{line}".', at, 1
     return None
 
 
 def _no_amount(found: Ingredient, findings: Findings) -> None:
+    if line := turned(found.written):
+        findings.error(
+            found.place,
+            f'"{found.written}" has its amount behind its name',
+            f'write "{line}".',
+        )
+        return
     first, _, rest = found.name.partition(" ")
     unit = unit_at(rest, 0)
     if unit and rest[unit[1] :].strip():
         findings.error(
             found.name_place.within(0, len(first)),
             f'"{first}" is not a number',
-            f"write a number before {unit[0].name}, such as 1 {rest}.",
+            f"write a number before {unit[0].name}, such as {counted(first)} {rest}.",
         )
         return
     findings.error(
         found.place,
         f'"{found.written}" has no amount',
-        f"write how much, such as 1/4 cup {found.name}, or {found.name}, to taste.",
+        f"write how much, such as {amount_for(found.name)}.",
     )
 
 
