@@ -9,6 +9,7 @@ import click
 
 from cookbook_build import __version__
 from cookbook_build.commands.bind import bind
+from cookbook_build.commands.draft import draft
 from cookbook_build.commands.editor_help import editor_help
 from cookbook_build.commands.foods import foods
 from cookbook_build.commands.proof import proof
@@ -31,5 +32,5 @@ def main() -> None:
     """Bind a household's larder and recipes into an offline book with the right water."""
 
 
-for command in (start, proof, bind, water, provision, foods, editor_help):
+for command in (start, draft, proof, bind, water, provision, foods, editor_help):
     main.add_command(command)

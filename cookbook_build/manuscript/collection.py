@@ -22,6 +22,7 @@ from cookbook_build.manuscript.ingredients import Ingredient, match_store
 from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
 from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
+from cookbook_build.manuscript.missing_stores import missing_mend
 from cookbook_build.manuscript.nodes import Keys, Scalar, read_nodes
 from cookbook_build.manuscript.own_theme import OwnTheme, read_theme
 from cookbook_build.manuscript.pictures import NamedPicture, named_pictures
@@ -31,11 +32,11 @@ from cookbook_build.manuscript.schema import BookKeys
 from cookbook_build.manuscript.source import read_source
 from cookbook_build.manuscript.trials import check_trials
 from cookbook_build.measures.numbers import decimal_commas
-from cookbook_build.words import ENGLISH, mark_of, pgettext, spoken
+from cookbook_build.words import ENGLISH, languages, mark_of, pgettext, spoken
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Mapping, Sequence
     from pathlib import Path
 
     from cookbook_build.manuscript.checking import Places
@@ -81,31 +82,40 @@ class Manuscript:
 
 
 def read_book(
-    folder: Path, findings: Findings, *, today: dt.date | None = None
+    folder: Path,
+    findings: Findings,
+    *,
+    today: dt.date | None = None,
+    drafts: Sequence[Source] = (),
 ) -> Manuscript | None:
     """Return the book of a folder, or None when a finding of its keys stands in the way.
 
-    Without `today`, no day in it is taken for one that is still to come.
+    Without `today`, no day in it is taken for one that is still to come. `drafts` are recipes
+    that are read as if they stood in the folder already.
     """
     node = _book_node(folder, findings)
     with decimal_commas(written=mark_of(_language(node)) == ","):
-        return _read(folder, node, findings, today)
+        return _read(folder, node, findings, today, drafts)
 
 
 def _read(
-    folder: Path, node: Node | None, findings: Findings, today: dt.date | None
+    folder: Path,
+    node: Node | None,
+    findings: Findings,
+    today: dt.date | None,
+    drafts: Sequence[Source],
 ) -> Manuscript | None:
     read = _book_keys(node, findings)
     foods = named_foods(read[0].language if read else ENGLISH)
     kitchen = foods.with_own((WATER,))
     larder = _larder(folder, foods, findings)
     images = _images(folder)
-    recipes = _recipes(folder, findings)
+    recipes = _recipes(folder, findings, drafts)
     pages = _each(folder, "pages", "*.md", read_page, findings)
     menus = _each(folder, "menus", "*.y*ml", read_menu, findings)
     check_twins(recipes.values(), pages, menus, findings)
     read_addresses = {*recipes, *(page.address for page in pages)}
-    unread = _addresses(folder) - read_addresses
+    unread = addresses(folder) - read_addresses
     if larder is not None:
         recipes = {a: _matched(r, larder, kitchen, findings) for a, r in recipes.items()}
         if recipes:
@@ -135,7 +145,7 @@ def _read(
 
 def read_shelf(folder: Path, findings: Findings) -> tuple[str, Larder | None]:
     """Return the language of a book and its larder alone, None where that can't be read."""
-    read = _book_keys(folder, findings)
+    read = _book_keys(_book_node(folder, findings), findings)
     language = read[0].language if read else ENGLISH
     return language, _larder(folder, named_foods(language), findings)
 
@@ -229,23 +239,24 @@ def _each(
     pattern: str,
     reader: Callable[[Source, Findings], Thing | None],
     findings: Findings,
+    also: Sequence[Source] = (),
 ) -> list[Thing]:
     """Return what a reader makes of each file of one part of the book, in the order of names."""
     paths = sorted(path for path in (folder / part).rglob(pattern) if path.is_file())
     sources = [read_source(folder, path, findings) for path in paths]
-    found = [reader(source, findings) for source in sources if source is not None]
+    found = [reader(source, findings) for source in (*sources, *also) if source is not None]
     return [thing for thing in found if thing is not None]
 
 
-def _addresses(folder: Path) -> set[str]:
+def addresses(folder: Path) -> set[str]:
     """Return the address of every recipe and page that has a file, readable or not."""
     return {path.stem for part in ("recipes", "pages") for path in (folder / part).rglob("*.md")}
 
 
-def _recipes(folder: Path, findings: Findings) -> dict[str, Recipe]:
+def _recipes(folder: Path, findings: Findings, drafts: Sequence[Source]) -> dict[str, Recipe]:
     found: dict[str, Recipe] = {}
     taken: dict[str, str] = {}
-    for recipe in _each(folder, "recipes", "*.md", read_recipe, findings):
+    for recipe in _each(folder, "recipes", "*.md", read_recipe, findings, drafts):
         check_address(recipe.address, recipe.place, findings)
         twin = taken.setdefault(recipe.address.casefold(), recipe.path)
         if twin != recipe.path:
@@ -256,7 +267,7 @@ def _recipes(folder: Path, findings: Findings) -> dict[str, Recipe]:
             )
             continue
         found[recipe.address] = recipe
-    if not any((folder / "recipes").rglob("*.md")):
+    if not drafts and not any((folder / "recipes").rglob("*.md")):
         findings.error(
             Place("recipes"), "this book has no recipe", "put a Markdown file into recipes/."
         )
@@ -264,13 +275,17 @@ def _recipes(folder: Path, findings: Findings) -> dict[str, Recipe]:
 
 
 def _matched(recipe: Recipe, larder: Larder, foods: FoodTable, findings: Findings) -> Recipe:
+    def mend(name: str) -> str:
+        tables = (foods, *(named_foods(language) for language in languages()))
+        return missing_mend(name, larder, tables)
+
     components = tuple(
         replace(
             part,
             ingredients=tuple(
                 _match_fresh(line, larder, foods, findings)
                 if recipe.is_base
-                else match_store(line, larder.names, findings)
+                else match_store(line, larder.names, findings, mend)
                 for line in part.ingredients
             ),
         )

@@ -218,10 +218,16 @@ def _name(bare: str, amount: Amount) -> tuple[str, int, str, str]:
     return re.sub(r"\s+", " ", name), at, re.sub(r"\s+", " ", tail).strip(), size
 
 
-def match_store(ingredient: Ingredient, names: dict[str, str], findings: Findings) -> Ingredient:
+def match_store(
+    ingredient: Ingredient,
+    names: dict[str, str],
+    findings: Findings,
+    mend: Callable[[str], str] | None = None,
+) -> Ingredient:
     """Return the ingredient with the key of its store, or leave a finding with the nearest one.
 
-    `names` maps each normalised name to the larder's key.
+    `names` maps each normalised name to the larder's key; `mend` says what to write for a name
+    that is not among them.
     """
     key = names.get(normalised(ingredient.name))
     if key is not None:
@@ -233,6 +239,13 @@ def match_store(ingredient: Ingredient, names: dict[str, str], findings: Finding
             ingredient.name_place.within(0, len(first)),
             f'"{first}" is not a unit',
             f'write "{unit}".' if unit else "write cup, tbsp, tsp, g or oz.",
+        )
+        return ingredient
+    if mend:
+        findings.error(
+            ingredient.name_place,
+            f'there is no store called "{ingredient.name}"',
+            mend(ingredient.name),
         )
         return ingredient
     near = nearest(ingredient.name, [*names.values(), *names])

@@ -13,8 +13,15 @@ if TYPE_CHECKING:
     from cookbook_build.measures.amounts import Amount
 
 _WORD_START: Final = re.compile(r"(?<![\w.,/½⅓⅔¼¾⅛])(?=[^\W_]|[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])")
+LONGEST: Final = 300  # of a line that can be meant for an ingredient
 _BETWEEN: Final = " \t\u00a0,;:(|=-–—"
 _TIMES: Final = re.compile(r"\s*([xX×])(?:\s+(?=\S)|(?=\d))")
+_WATER: Final = re.compile(
+    r"(?:(?:boiling|boiled|hot|warm|lukewarm|cold|iced?|tap|fresh|clean|of)\s+)*water\b"
+    r"(?:\s*[:;,(].*)?"
+    r"|agua(?:\s+(?:hirviendo|hervida|caliente|templada|tibia|fr[ií]a|del grifo))*(?:\s*[:;,(].*)?",
+    re.IGNORECASE,
+)
 _SEASONED: Final = frozenset({"spices", "herbs"})
 _SPANISH: Final = frozenset({"sal", "pimienta", "pimienta negra", "pimienta blanca"})
 _NUMBERS: Final = (
@@ -24,10 +31,15 @@ _NUMBERS: Final = (
 )  # fmt: skip
 
 
-def counted(word: str) -> int:
-    """Return the number that a word such as `two` or `dos` says, or 1."""
+def counted(word: str, otherwise: int = 1) -> int:
+    """Return the number that a word such as `two` or `dos` says; of other words, `otherwise`."""
     plain = word.casefold()
-    return next((at for at, words in enumerate(_NUMBERS) if at and plain in words), 1)
+    return next((at for at, words in enumerate(_NUMBERS) if at and plain in words), otherwise)
+
+
+def is_water(name: str) -> bool:
+    """Return whether a name is that of the water to pour, however hot."""
+    return bool(_WATER.fullmatch(name.strip()))
 
 
 def amount_at(text: str, start: int = 0) -> tuple[Amount, int] | None:
@@ -45,6 +57,8 @@ def amount_at(text: str, start: int = 0) -> tuple[Amount, int] | None:
 def turned(text: str) -> str | None:
     """Return a line such as `rice 1 cup` with its amount in front of its name, or None."""
     text = text.strip()
+    if len(text) > LONGEST:
+        return None
     for match in _WORD_START.finditer(text):
         at = match.start()
         name = text[:at].rstrip(_BETWEEN)
@@ -58,7 +72,7 @@ def turned(text: str) -> str | None:
         if rest and not rest.startswith((",", "(")):
             continue
         behind = rest if rest.startswith(",") else f" {rest}"
-        written = re.sub(r"\s+(?:of|de)$", "", text[at:end].strip())
+        written = text[at:end].strip()
         of = "of " if amount.terms[0].unit.name in {"pinch", "dash"} else ""
         return f"{written} {of}{name}{behind}".strip()
     return None

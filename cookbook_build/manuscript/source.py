@@ -63,6 +63,11 @@ def read_source(folder: Path, path: Path, findings: Findings) -> Source | None:
             f"keep each file below {LARGEST_BYTES // 1_000_000} MB; put pictures into images/.",
         )
         return None
+    return read_text_of(name, data, findings)
+
+
+def read_text_of(name: str, data: bytes, findings: Findings) -> Source | None:
+    """Return the text of a file's bytes, or None with a finding when they are no plain text."""
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
