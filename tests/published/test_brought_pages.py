@@ -17,10 +17,15 @@ from extruct.jsonld import JsonLdExtractor
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.brought.files import read_brought
 from cookbook_build.manuscript.brought.lines import Shelf
+from cookbook_build.manuscript.collection import read_book
 from cookbook_build.manuscript.drafting import drafted
+from cookbook_build.planning.bringing import drafts_of
 
 if TYPE_CHECKING:
     from cookbook_build.manuscript.brought.recipe import Brought
+    from cookbook_build.manuscript.recipes import Recipe
+
+DEMO = Path(__file__).parents[2] / "content_demo"
 
 LINES = ("1 cup lentils", "2 tbsp leeks")
 STEPS = ("Pour the water over.", "Cover, and wait.")
@@ -116,6 +121,7 @@ PAGES = {
 OTHER_THAN_THEIRS = {  # what the other extractor does not take
     "a parameter in the script's type",
     "deep in a page",
+    "wrapped in a comment",
 }
 
 
@@ -253,3 +259,31 @@ def test_a_recipe_that_is_only_named_is_left_out(tmp_path: Path) -> None:
     assert [recipe.title for recipe in recipes] == ["Lentil bowl"]
     (finding,) = findings.warnings
     assert 'no ingredients were found for "Leek bowl"' in finding.cause
+
+
+def test_the_meals_of_the_demo_come_back_from_their_own_pages(
+    demo_pages: dict[str, str], tmp_path: Path
+) -> None:
+    brought = []
+    for name, text in demo_pages.items():
+        if "ld+json" in text:
+            page = tmp_path / Path(name).name
+            page.write_text(text, encoding="utf-8", newline="\n")
+            brought += read_brought(page, Findings())
+    findings = Findings()
+    drafts = drafts_of(brought, DEMO, findings, came_from="pages")
+    assert not findings.errors
+    assert not [f for f in findings.warnings if "before drying" in f.cause]
+    meals = read_book(DEMO, Findings(), drafts=[draft.source for draft in drafts])
+    assert meals
+    own = {r.keys.title: r for r in meals.meals if r.path not in {d.path for d in drafts}}
+    assert len(drafts) == len(own) > 10
+    for draft in drafts:
+        again, twin = meals.recipes[draft.address], own[draft.recipe.title]
+        assert stores(again) == stores(twin)
+        assert (again.keys.series, again.keys.serves) == (twin.keys.series, twin.keys.serves)
+
+
+def stores(recipe: Recipe) -> list[tuple[str | None, bool]]:
+    """Return the store of each line of a recipe, and whether it may be left out."""
+    return [(line.store, line.optional) for part in recipe.components for line in part.ingredients]
