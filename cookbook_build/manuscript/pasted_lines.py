@@ -22,6 +22,7 @@ _WATER: Final = re.compile(
     r"|agua(?:\s+(?:hirviendo|hervida|caliente|templada|tibia|fr[ií]a|del grifo))*(?:\s*[:;,(].*)?",
     re.IGNORECASE,
 )
+_AND: Final = re.compile(r"\s+(?:and|y|&|\+)\s+", re.IGNORECASE)
 _SEASONED: Final = frozenset({"spices", "herbs"})
 _SPANISH: Final = frozenset({"sal", "pimienta", "pimienta negra", "pimienta blanca"})
 _NUMBERS: Final = (
@@ -93,12 +94,19 @@ def times_sign(text: str, amount: Amount, end: int) -> tuple[int, str, str] | No
     return match.start(1), match[1], rest
 
 
+def _is_seasoning(name: str) -> bool:
+    food = load_foods().find(name)
+    return name.casefold() in _SPANISH or bool(food and food.group in _SEASONED)
+
+
 def amount_for(name: str) -> str:
     """Return how a line that is nothing but a name might go on: two ways to write it."""
     plain = name.casefold()
+    first, *others = _AND.split(name)
+    if others and _is_seasoning(first):
+        return f"{amount_for(first)}, and {others[0]} on a line of its own"
     if plain in _SPANISH:
         return f"una pizca de {name}, or {name}, al gusto"
-    food = load_foods().find(plain)
-    if food and food.group in _SEASONED:
+    if _is_seasoning(plain):
         return f"a pinch of {name}, or {name}, to taste"
     return f"1/4 cup {name}, or {name}, to taste"

@@ -216,6 +216,7 @@ SLIPS = {
     "amount in brackets behind its name": Slip(BOWL, "- 1 cup lentils", "- lentils (1 cup)", "8:5", "lentils (1 cup)", "has its amount behind its name", 'write "1 cup lentils".'),
     "amount behind its name in Spanish": Slip(BOWL, "- 1 cup lentils", "- lentils 1 taza", "8:5", "lentils 1 taza", "has its amount behind its name", 'write "1 taza lentils".'),
     "nothing but salt": Slip(BOWL, "- 1/8 tsp salt", "- salt", "12:5", "salt", '"salt" has no amount', "a pinch of salt, or salt, to taste."),
+    "two things on a line": Slip(BOWL, "- 1/8 tsp salt", "- salt and pepper", "12:5", "salt and pepper", '"salt and pepper" has no amount', "a pinch of salt, or salt, to taste, and pepper on a line of its own."),
     "a pinch behind its salt": Slip(BOWL, "- 1/8 tsp salt", "- salt, a pinch", "12:5", "salt, a pinch", "has its amount behind its name", 'write "a pinch of salt".'),
     "times": Slip(BOWL, "- 1 oatcake", "- 1 x oatcake", "11:7", "x", '"x" is not a unit', 'write "1 oatcake (fresh)".'),
     "times a weight": Slip(OATS, "- 20 g quick oats", "- 2 × 10 g quick oats", "7:7", "×", '"×" is not a unit', 'write "20 g quick oats".'),

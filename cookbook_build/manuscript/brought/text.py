@@ -57,12 +57,16 @@ _CREDIT: Final = re.compile(
 )
 _TIME: Final = re.compile(
     r"(?:(?:prep(?:aration)?|cook(?:ing)?|total|rest(?:ing)?|ready in|soak(?:ing)?)(?:\s+time)?"
-    r"|time|tiempo(?:\s+(?:de|total)\b[^:]{0,30})?|duraci[óo]n|reposo)\s*[:=]\s*[^.]*\d",
+    r"|time|tiempo(?:\s+(?:de|total)\b[^:]{0,30})?|duraci[óo]n|reposo)"
+    r"(?:\s*[:=]\s*[^.]*\d|\s+\d+\s*(?:min|h))",
     re.IGNORECASE,
 )
 _WEB: Final = re.compile(r"https?://\S+", re.IGNORECASE)
 _TASTE: Final = re.compile(r"\b(?:to taste|al gusto)\b", re.IGNORECASE)
-_FOR: Final = re.compile(r"(?:for|para)\s+(?:the|el|la|los|las)\s", re.IGNORECASE)
+_FOR: Final = re.compile(
+    r"(?:for|para)\s+(?:the|el|la|los|las)\s|(?:to|para)\s+(?:finish|serve|top|acabar|servir)\b",
+    re.IGNORECASE,
+)
 _GAP: Final = re.compile(r"\t+| {3,}|\s*\|\s*|\s*\.{4,}\s*|\s*(?:\. ){3,}\.?\s*")
 _SPLIT: Final = re.compile(r"\s*[;•·]\s*|,\s+(?=[\d½⅓⅔¼¾⅛])")
 _LONG_TITLE: Final = 120
@@ -149,12 +153,19 @@ def _words(line: str, bare: str, cells: list[str], reading: _Reading) -> None:
     if reading.part == "ingredients":
         if heading or (_FOR.match(bare) and len(bare.split()) <= 6):
             reading.ingredients.append(Piece("heading", bare.rstrip(":")))
-        elif _is_sentence(bare) or (is_numbered(line) and not reading.headed):
+        elif (
+            _is_sentence(bare)
+            or (reading.after_gap and bare.endswith("."))
+            or (is_numbered(line) and not reading.headed)
+        ):
             reading.part, reading.headed = "method", False
             _step(line, bare, heading=False, reading=reading)
         else:
             for cell in cells:
                 reading.ingredient(cell)
+    elif reading.part == "before" and _FOR.match(bare) and len(bare.split()) <= 6:
+        reading.ingredients.append(Piece("heading", bare.rstrip(":")))
+        reading.part = "ingredients"
     elif reading.part == "before" and not reading.ingredients and not is_numbered(line):
         reading.before.append(Piece("text", without_bullet(bare)))
     else:

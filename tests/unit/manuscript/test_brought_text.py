@@ -256,6 +256,18 @@ def test_a_part_keeps_its_heading() -> None:
     ]  # fmt: skip
 
 
+def test_parts_without_a_colon_are_headings_too() -> None:
+    recipe = read(
+        "Bowl\nPrep 10 mins\n\nFor the pot\n1 cup rice\nTo finish\n2 tbsp plums\n\nStir.\n"
+    )
+    assert [p.text for p in recipe.ingredients if p.kind == "heading"] == [
+        "For the pot",
+        "To finish",
+    ]
+    assert recipe.lines == ("1 cup rice", "2 tbsp plums")
+    assert recipe.notes == ("Prep 10 mins",)
+
+
 def test_whose_it_is_is_kept() -> None:
     recipe = read("Bowl\nBy the aunt in the mill\n1 cup rice\n\nhttps://example.org/bowl\n")
     assert recipe.credit == "By the aunt in the mill"
