@@ -107,7 +107,7 @@ def read_text(source: Source) -> Brought:
             reading.after_gap, reading.joins = True, False
             continue
         reading.first = reading.first or source.place(number, 1, len(raw))
-        _take(raw.expandtabs(1) if "\t" not in raw else raw, line, reading)
+        _take(raw, line, reading)
         reading.after_gap = False
     return Brought(
         place=reading.first or source.place(1),
