@@ -12,6 +12,7 @@ from cookbook_build.commands.bind import bind
 from cookbook_build.commands.draft import draft
 from cookbook_build.commands.editor_help import editor_help
 from cookbook_build.commands.foods import foods
+from cookbook_build.commands.preview import preview
 from cookbook_build.commands.proof import proof
 from cookbook_build.commands.provision import provision
 from cookbook_build.commands.start import start
@@ -32,5 +33,5 @@ def main() -> None:
     """Bind a household's larder and recipes into an offline book with the right water."""
 
 
-for command in (start, draft, proof, bind, water, provision, foods, editor_help):
+for command in (start, preview, proof, bind, water, provision, foods, draft, editor_help):
     main.add_command(command)

@@ -19,7 +19,7 @@ from cookbook_build.publishing.web_head import COVER
 from cookbook_build.words import spoken
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Iterable, Iterator, Mapping
     from pathlib import Path
 
     from cookbook_build.planning.reckoning import Reckoning
@@ -58,11 +58,16 @@ def folder_edition(pages: Pages, filled: Folder) -> Iterable[Carried]:
     for name, text in watched(pages.render(), "Binding", len(pages) + 1):
         if name != COVER:
             filled.write(name, text)
-    for name, data in theme_of(pages.desk.book).web_files():
+    for name, data in beside_pages(pages):
         filled.write_bytes(name, data)
-    for file in pages.desk.pictures.files:
-        filled.write_bytes(file.name, file.made.data)
     return ()
+
+
+def beside_pages(pages: Pages) -> Iterator[tuple[str, bytes]]:
+    """Give what stands in the folder beside its pages: the theme's files and the pictures."""
+    yield from theme_of(pages.desk.book).web_files()
+    for file in pages.desk.pictures.files:
+        yield file.name, file.made.data
 
 
 EDITIONS: Final[Mapping[str, Callable[[Pages, Folder], Iterable[Carried]]]] = {

@@ -103,18 +103,32 @@ class Pages:
 
     def render(self) -> Iterator[tuple[str, str]]:
         """Give each page's name in the book and its text."""
+        for name, made in self.makers().items():
+            yield name, made()
+
+    def makers(self) -> dict[str, Callable[[], str]]:
+        """Return what makes the text of each page, and of each style that hangs on the book."""
+        return {
+            "choices.css": self._choices,
+            "labels.css": lambda: self._style("labels.css", sheets_css(self.labels)),
+            "cards.css": lambda: self._style("cards.css", cards_css(self.cards)),
+            **{
+                name: partial(self._page, name, template, view)
+                for name, template, view in self.views()
+            },
+            **({FEED: partial(str, self.feed)} if self.feed else {}),
+        }
+
+    def _page(self, name: str, template: str, view: Callable[[], dict[str, Any]]) -> str:
+        return self.text(name, template, view())
+
+    def _choices(self) -> str:
         sizes = sorted({size for view in self.desk.views.values() for size in view.servings})
-        choices = self.templates.get_template("choices.css").render(
-            sizes=sizes, methods=METHODS, camp_methods=CAMP_METHODS
-        )
-        yield "choices.css", choices
-        measures = sheets_css(self.labels)
-        yield "labels.css", self.templates.get_template("labels.css").render(measures)
-        yield "cards.css", self.templates.get_template("cards.css").render(cards_css(self.cards))
-        for name, template, view in self.views():
-            yield name, self.text(name, template, view())
-        if self.feed:
-            yield FEED, self.feed
+        known = {"sizes": sizes, "methods": METHODS, "camp_methods": CAMP_METHODS}
+        return self._style("choices.css", known)
+
+    def _style(self, name: str, shown: Mapping[str, Any]) -> str:
+        return self.templates.get_template(name).render(shown)
 
     def text(self, name: str, template: str, shown: Mapping[str, Any]) -> str:
         """Return the text of the page of a name that shows a view."""

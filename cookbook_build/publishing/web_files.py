@@ -14,6 +14,8 @@ from cookbook_build.publishing.carrying import is_carried
 from cookbook_build.words import _
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from jinja2 import Environment
 
     from cookbook_build.manuscript.schema import BookKeys
@@ -28,15 +30,21 @@ _SHORT: Final = 12
 
 def write_web_files(book: BookKeys, templates: Environment, filled: Folder) -> None:
     """Write them into a folder that holds all other files of the book."""
-    initial = next((char for char in book.title if char.isalnum()), "").upper()
-    shown = {"book": book, "short_name": short_name(book.title), "initial": initial}
-    for name in (ICON, MANIFEST):
-        filled.write(name, templates.get_template(name).render(shown))
+    for name, text in icon_and_manifest(book, templates):
+        filled.write(name, text)
     names = [name for name in filled.names() if not (name.startswith(".") or is_carried(name))]
     worker = templates.get_template(WORKER).render(
         edition=fingerprint(filled, names), files=names, missing=missing_page(book.language)
     )
     filled.write(WORKER, worker)
+
+
+def icon_and_manifest(book: BookKeys, templates: Environment) -> Iterator[tuple[str, str]]:
+    """Give what a served page asks for, besides the worker."""
+    initial = next((char for char in book.title if char.isalnum()), "").upper()
+    shown = {"book": book, "short_name": short_name(book.title), "initial": initial}
+    for name in (ICON, MANIFEST):
+        yield name, templates.get_template(name).render(shown)
 
 
 def missing_page(language: str) -> str:

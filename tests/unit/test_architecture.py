@@ -22,8 +22,10 @@ MAY_IMPORT = {
     "preserving": set(),
     "planning": LEAVES | {"manuscript", "kitchen", "preserving"},
     "publishing": LEAVES | {"manuscript", "kitchen", "preserving", "planning"},
+    "preview": LEAVES | {"manuscript", "planning", "publishing"},
     "starter": LEAVES | {"manuscript"},
-    "commands": LEAVES | {"explaining", "manuscript", "planning", "publishing", "starter"},
+    "commands": LEAVES
+    | {"explaining", "manuscript", "planning", "preview", "publishing", "starter"},
     "cli": {"commands"},
     "__main__": {"cli"},
     "__init__": set(),
