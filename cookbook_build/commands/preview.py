@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime as dt
 import sys
 from typing import TYPE_CHECKING
@@ -34,6 +35,14 @@ NAMED = 3
 @click.option("--open", "opens", is_flag=True, help="Open it in the browser.")
 def preview(book: Path | None, *, port: int, opens: bool) -> None:
     """Show a book in the browser of this device, and follow each file that is saved."""
+    folder = book_folder(book)
+    with contextlib.suppress(KeyboardInterrupt):
+        _shown(folder, port, opens=opens)
+    click.echo("The preview has ended; your files are as you saved them.")
+
+
+def _shown(folder: Path, port: int, *, opens: bool) -> None:
+    """Show a book until it is ended, and say first where and how."""
     from cookbook_build.preview.serving import (  # noqa: PLC0415 - slow
         LOOPBACK,
         NoFreePortError,
@@ -41,9 +50,8 @@ def preview(book: Path | None, *, port: int, opens: bool) -> None:
     )
     from cookbook_build.preview.session import Session, run  # noqa: PLC0415 - slow
 
-    folder = book_folder(book)
     try:
-        found, sockets = free_port(port)
+        found, listening = free_port(port)
     except NoFreePortError as problem:
         click.echo(f"No preview: {problem} Name another with --port.", err=True)
         sys.exit(3)
@@ -55,11 +63,10 @@ def preview(book: Path | None, *, port: int, opens: bool) -> None:
     click.echo("Ctrl-C ends it.")
     run(
         Session(folder.resolve(), reporter(folder)),
-        sockets,
+        listening,
         address if opens else None,
         lambda words: click.echo(words, err=True),
     )
-    click.echo("The preview has ended; your files are as you saved them.")
 
 
 def reporter(folder: Path) -> Callable[[Sequence[str], Renewal], None]:

@@ -10,12 +10,13 @@ from __future__ import annotations
 import asyncio
 import json
 import logging
+import os
+import socket
 from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING, Any, Final
 from urllib.parse import urlsplit
 
 from livereload.handlers import LiveReloadHandler, LiveReloadJSHandler
-from tornado.netutil import bind_sockets
 from tornado.web import Application, RequestHandler
 from tornado.websocket import WebSocketHandler
 
@@ -23,7 +24,6 @@ from cookbook_build.preview.shown import answer, name_at
 from cookbook_build.publishing.web_head import COVER
 
 if TYPE_CHECKING:
-    import socket
     from collections.abc import Callable
 
     from cookbook_build.preview.kept import KeptBook
@@ -175,7 +175,7 @@ def application(service: Service) -> Application:
     )
 
 
-def free_port(first: int) -> tuple[int, list[socket.socket]]:
+def free_port(first: int) -> tuple[int, socket.socket]:
     """Return the first free port from a number on, and what listens there.
 
     Raises
@@ -186,10 +186,25 @@ def free_port(first: int) -> tuple[int, list[socket.socket]]:
     last = min(first + TRIED, 65_535)
     for port in range(first, last + 1):
         try:
-            return port, bind_sockets(port, LOOPBACK)
+            return port, _listening(port)
         except OSError:
             continue
     raise NoFreePortError(f"the ports from {first} to {last} are all taken.")
+
+
+def _listening(port: int) -> socket.socket:
+    """Return what listens at a port; on POSIX one that was just left may be taken at once."""
+    made = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    try:
+        if os.name == "posix":  # elsewhere this would share a port that is in use
+            made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        made.bind((LOOPBACK, port))
+        made.listen(128)
+        made.setblocking(False)  # noqa: FBT003 - the socket's own
+    except OSError:
+        made.close()
+        raise
+    return made
 
 
 def _refuse_strangers(handler: RequestHandler) -> None:

@@ -73,20 +73,21 @@ class Session:
 
 def run(
     session: Session,
-    sockets: list[socket.socket],
+    listening: socket.socket,
     opened: str | None,
     stumbled: Callable[[str], None],
+    ended: threading.Event | None = None,
 ) -> None:
-    """Serve until Ctrl-C; what listens, and who watches, ends with it."""
-    ended = threading.Event()
+    """Serve until Ctrl-C, or until it is ended; what listens, and who watches, ends with it."""
+    ended = ended or threading.Event()
     with contextlib.suppress(KeyboardInterrupt):
-        asyncio.run(_serve(session, sockets, opened, ended, stumbled))
+        asyncio.run(_serve(session, listening, opened, ended, stumbled))
     ended.set()
 
 
 async def _serve(
     session: Session,
-    sockets: list[socket.socket],
+    listening: socket.socket,
     opened: str | None,
     ended: threading.Event,
     stumbled: Callable[[str], None],
@@ -112,7 +113,7 @@ async def _serve(
     server = HTTPServer(application(service))
     try:
         await first.wait()
-        server.add_sockets(sockets)
+        server.add_socket(listening)
         if opened:
             threading.Thread(target=_open, args=(opened, stumbled), daemon=True).start()
         while watching.is_alive():  # noqa: ASYNC110 - Windows hears Ctrl-C only between waits
@@ -120,8 +121,7 @@ async def _serve(
     finally:
         ended.set()
         server.stop()
-        for one in sockets:
-            one.close()
+        listening.close()
         service.makers.shutdown(wait=False, cancel_futures=True)
         watching.join(PARTING_S)
 
