@@ -96,6 +96,8 @@ class Previewed:
 
     def stop(self) -> None:
         """End it, and see that nothing of it goes on."""
+        if self.ended.is_set():
+            return
         self.ended.set()
         self.thread.join(30)
         assert not self.thread.is_alive()

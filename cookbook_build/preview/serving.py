@@ -52,6 +52,12 @@ class Service:
         state, loop = self.kept.state, asyncio.get_running_loop()
         return await loop.run_in_executor(self.makers, answer, state, name)
 
+    def hang_up(self) -> None:
+        """End every line to an open page, and make no page any more."""
+        self.makers.shutdown(wait=False, cancel_futures=True)
+        for reader in list(self.readers):
+            reader.close()
+
     async def tell(self) -> None:
         """Have each open page loaded again that would show another thing."""
         await asyncio.gather(*(reader.tell() for reader in list(self.readers)))

@@ -122,7 +122,8 @@ async def _serve(
         ended.set()
         server.stop()
         listening.close()
-        service.makers.shutdown(wait=False, cancel_futures=True)
+        service.hang_up()
+        await server.close_all_connections()
         watching.join(PARTING_S)
 
 
