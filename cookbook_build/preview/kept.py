@@ -27,7 +27,11 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
+    from jinja2 import Environment
+
     from cookbook_build.findings import Finding
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.manuscript.own_theme import OwnTheme
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.pictures import Pictures
 
@@ -35,11 +39,10 @@ if TYPE_CHECKING:
 class Edition:
     """One good book: every file of its folder by name, made at the first time it is asked for."""
 
-    def __init__(self, reckoning: Reckoning, pictures: Pictures) -> None:
-        book = reckoning.book
-        self.language = book.book.language
+    def __init__(self, reckoning: Reckoning, pictures: Pictures, templates: Environment) -> None:
+        self.language = reckoning.book.book.language
         with spoken(self.language):
-            pages = Pages(reckoning, theme_of(book).templates, pictures)
+            pages = Pages(reckoning, templates, pictures)
             ready = [*beside_pages(pages), *self._in_bytes(pages)]
         self.pages = frozenset(name for name, _template, _view in pages.views())
         self._made: dict[str, bytes] = dict(ready)
@@ -103,6 +106,7 @@ class KeptBook:
         self.folder = folder
         self.state = State()
         self.theme_folder: str | None = None
+        self._templates: tuple[OwnTheme | None, Environment] | None = None
 
     def renew(self) -> Renewal:
         """Read the folder, and keep its book if there is nothing in it that must be mended."""
@@ -134,9 +138,19 @@ class KeptBook:
         pictures = made_pictures(book, findings)
         if findings.errors:
             return None
-        if isinstance(theme_of(book).templates, OwnTemplates):
+        templates = self._templates_of(book)
+        if isinstance(templates, OwnTemplates):
             check_pages(reckoning, pictures, findings)  # only a made page shows their faults
-        return None if findings.errors else Edition(reckoning, pictures)
+        return None if findings.errors else Edition(reckoning, pictures, templates)
+
+    def _templates_of(self, book: Manuscript) -> Environment:
+        """Return the templates of a book, those of before where its theme is as before.
+
+        A template takes longer to be read than most pages to be made.
+        """
+        if self._templates is None or self._templates[0] != book.theme:
+            self._templates = book.theme, theme_of(book).templates
+        return self._templates[1]
 
 
 def _gone(folder: Path, findings: Findings) -> None:

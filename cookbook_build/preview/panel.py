@@ -7,6 +7,7 @@ is changed. Every word of an author's is escaped. The panel speaks English, as f
 from __future__ import annotations
 
 from html import escape
+from textwrap import dedent
 from typing import TYPE_CHECKING, Final
 from urllib.parse import quote
 
@@ -114,7 +115,7 @@ def _listed(findings: Iterable[Finding]) -> str:
 def _item(finding: Finding) -> str:
     place, (_first, *excerpt, _mend) = finding.place, described(finding).split("\n")
     where = escape(f"{printable(place.path)}:{place.line}:{place.column}")
-    lines = f"<pre>{escape(chr(10).join(excerpt))}</pre>\n" if excerpt else ""
+    lines = f"<pre>{escape(dedent(chr(10).join(excerpt)))}</pre>\n" if excerpt else ""
     return (
         f'<li class="{finding.severity}">\n<p><code>{where}</code></p>\n'
         f"<p><strong>{finding.severity}:</strong> {escape(printable(finding.cause))}.</p>\n"

@@ -43,8 +43,8 @@ def test_every_part_of_a_finding_is_shown_as_text(small_book: Path) -> None:
     assert aside.xpath("string(.//summary)") == "1 error, 1 warning"
     assert first.xpath("string(.//code)") == f"{seen}:9:5"
     assert first.xpath("string(.//pre)").splitlines() == [
-        f"     9 |   - {seen}",
-        "       |     ^^^^",
+        f"9 |   - {seen}",
+        "  |     ^^^^",
     ]
     assert [one.text_content() for one in first.xpath("p")[1:]] == [
         f'error: "{seen}" is no store.',
