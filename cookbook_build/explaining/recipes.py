@@ -181,6 +181,11 @@ _COMPONENT: Final[Group] = {
         "What goes into this part, a line each.",
         example="\n  - 3 tbsp pears\n  - 1 pinch ginger",
     ),
+    "cold": Explained(
+        "Whether this part is made with cold water, whatever the way of the meal.",
+        "Its water is as hot as the meal's.",
+        example="true",
+    ),
     "consistency": Explained(
         "How stiff this part is meant to be.",
         "As the recipe itself is.",
