@@ -9,7 +9,7 @@ from __future__ import annotations
 import difflib
 from dataclasses import asdict, dataclass, field
 from enum import StrEnum
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -18,10 +18,14 @@ EXCERPT_WIDTH = 100
 
 
 class Severity(StrEnum):
-    """How much a finding matters: an error stops the binding, a warning lets it through."""
+    """How much a finding matters: an error stops the binding, a warning lets it through.
+
+    A suggestion never stops anything; nothing is wrong, and something might be better.
+    """
 
     ERROR = "error"
     WARNING = "warning"
+    SUGGESTION = "suggestion"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,15 +74,27 @@ class Findings:
         """Add a finding that lets the book through and is shown last."""
         self.gathered.append(Finding(Severity.WARNING, place, cause, mend))
 
+    def suggestion(self, place: Place, cause: str, mend: str) -> None:
+        """Add what might be better; only `proof` shows it, after all that is wrong."""
+        self.gathered.append(Finding(Severity.SUGGESTION, place, cause, mend))
+
     @property
     def errors(self) -> list[Finding]:
         """The findings that stop the book."""
-        return [finding for finding in self if finding.severity is Severity.ERROR]
+        return self._of(Severity.ERROR)
 
     @property
     def warnings(self) -> list[Finding]:
         """The findings that let the book through."""
-        return [finding for finding in self if finding.severity is Severity.WARNING]
+        return self._of(Severity.WARNING)
+
+    @property
+    def suggestions(self) -> list[Finding]:
+        """What might be better, though nothing is wrong."""
+        return self._of(Severity.SUGGESTION)
+
+    def _of(self, severity: Severity) -> list[Finding]:
+        return [finding for finding in self if finding.severity is severity]
 
     def __iter__(self) -> Iterator[Finding]:
         return iter(sorted(set(self.gathered), key=_order))
@@ -87,10 +103,13 @@ class Findings:
         return len(set(self.gathered))
 
 
-def _order(finding: Finding) -> tuple[bool, str, int, int, str]:
+_TURNS: Final = {severity: turn for turn, severity in enumerate(Severity)}
+
+
+def _order(finding: Finding) -> tuple[int, str, int, int, str]:
     place = finding.place
-    late = finding.severity is Severity.WARNING
-    return (late, place.path, place.line, place.column, finding.cause)
+    turn = _TURNS[finding.severity]
+    return (turn, place.path, place.line, place.column, finding.cause)
 
 
 def nearest(word: str, names: Iterable[str], likeness: float = 0.6) -> str | None:
@@ -120,10 +139,15 @@ def printable(text: str) -> str:
 
 
 def described(finding: Finding) -> str:
-    """Return a finding as the lines shown on a terminal: place, excerpt, marker, mend."""
+    """Return a finding as the lines shown on a terminal: place, excerpt, marker, mend.
+
+    A suggestion is short: it points at nothing that is wrong.
+    """
     place = finding.place
     where = f"{printable(place.path)}:{place.line}:{place.column}"
     lines = [f"{where}: {finding.severity}: {_plainly_spaced(finding.cause)}"]
+    if finding.severity is Severity.SUGGESTION:
+        return f"{lines[0]}\n  try: {_plainly_spaced(finding.mend)}"
     if place.excerpt.strip():
         excerpt, column = _clipped(printable(place.excerpt), place.column)
         label = f"{place.line:>6} | "

@@ -3,18 +3,26 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import click
 
 from cookbook_build.findings import Severity, described
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from cookbook_build.findings import Finding, Findings
     from cookbook_build.planning.reckoning import Reckoning
 
 BOOK = click.Path(file_okay=False, path_type=Path)
+_COLOURS: Final = {
+    Severity.ERROR: "red",
+    Severity.WARNING: "yellow",
+    Severity.SUGGESTION: "cyan",
+}
 
 
 def book_folder(book: Path | None) -> Path:
@@ -40,25 +48,36 @@ def reckoned_book(folder: Path, findings: Findings) -> Reckoning | None:
 
 
 def show(findings: Findings, folder: Path) -> None:
-    """Print every finding, errors first; coloured on a terminal."""
-    prefix = "" if folder == Path() else f"{folder.as_posix()}/"
-    for finding in findings:
-        click.echo(prefix + _coloured(finding), err=True)
+    """Print every error and warning, errors first, and how many; coloured on a terminal."""
+    wrong = [*findings.errors, *findings.warnings]
+    show_each(wrong, folder)
+    if wrong:
+        click.echo(counted(wrong), err=True)
+
+
+def show_each(wrong: Iterable[Finding], folder: Path) -> None:
+    """Print findings, each with an empty line after it."""
+    for finding in wrong:
+        click.echo(within(folder) + _coloured(finding), err=True)
         click.echo(err=True)
-    if len(findings):
-        click.echo(_counted(findings), err=True)
+
+
+def within(folder: Path) -> str:
+    """Return what stands before the path of a finding, so that a click opens the file."""
+    return "" if folder == Path() else f"{folder.as_posix()}/"
 
 
 def _coloured(finding: Finding) -> str:
     text = described(finding)
-    colour = "red" if finding.severity is Severity.ERROR else "yellow"
     first, _, rest = text.partition("\n")
     word = f": {finding.severity}: "
+    colour = _COLOURS[finding.severity]
     return first.replace(word, click.style(word, fg=colour, bold=True), 1) + "\n" + rest
 
 
-def _counted(findings: Findings) -> str:
-    errors, warnings = len(findings.errors), len(findings.warnings)
-    parts = [f"{errors} error{'s' * (errors != 1)}"] * bool(errors)
-    parts += [f"{warnings} warning{'s' * (warnings != 1)}"] * bool(warnings)
-    return ", ".join(parts) + "."
+def counted(found: Iterable[Finding]) -> str:
+    """Return how many findings of each kind there are, as a sentence."""
+    numbers = Counter(finding.severity for finding in found)
+    return (
+        ", ".join(f"{n} {kind}{'s' * (n != 1)}" for kind in Severity if (n := numbers[kind])) + "."
+    )

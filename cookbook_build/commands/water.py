@@ -5,24 +5,50 @@ from __future__ import annotations
 import json
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import click
 
 from cookbook_build.commands.shared import BOOK, book_folder, reckoned_book, show
-from cookbook_build.findings import Findings, did_you_mean
+from cookbook_build.findings import Findings, did_you_mean, one_of
 
 if TYPE_CHECKING:
     from cookbook_build.planning.reckoning import Reckoning
 
 METHODS = ("kettle", "microwave", "stove", "jar", "cold")
+MOST_SERVINGS: Final = 100
+
+
+def _servings(_ctx: click.Context, _param: click.Parameter, written: str | None) -> int | None:
+    """Return the number of servings that is asked for."""
+    text = (written or "").strip()
+    if written is None:
+        return None
+    if not (text.isascii() and text.isdigit() and 1 <= int(text[:4]) <= MOST_SERVINGS):
+        raise click.BadParameter(
+            f'"{text}" is no number of servings; write one from 1 to {MOST_SERVINGS}, such as '
+            '"--servings 2".'
+        )
+    return int(text)
+
+
+def _method(_ctx: click.Context, _param: click.Parameter, written: str | None) -> str | None:
+    """Return the method that is asked for, whatever its case."""
+    if written is None or (said := written.strip().casefold()) in METHODS:
+        return written and said
+    raise click.BadParameter(
+        f'"{written}" is no way to make a meal ready; '
+        + did_you_mean(written, METHODS, f"write {one_of(METHODS)}.")
+    )
 
 
 @click.command()
 @click.argument("recipe")
 @click.option("--book", type=BOOK, help="The folder of the book; else the current one.")
-@click.option("--servings", type=click.IntRange(1, 100), help="How many; else as written.")
-@click.option("--method", type=click.Choice(METHODS), help="How it is made ready.")
+@click.option("--servings", callback=_servings, metavar="N", help="How many; else as written.")
+@click.option(
+    "--method", callback=_method, metavar=f"[{'|'.join(METHODS)}]", help="How it is made ready."
+)
 @click.option("--altitude", metavar="A", help='Where, such as "2400 m" or "8000 ft".')
 @click.option("--without", multiple=True, metavar="STORE", help="Leave a store out.")
 @click.option(

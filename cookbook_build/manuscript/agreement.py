@@ -181,6 +181,25 @@ def _check_twin(thing: Page | Menu, taken: dict[str, str], findings: Findings) -
         )
 
 
+def check_parts(recipes: Iterable[Recipe], findings: Findings) -> None:
+    """Warn of a recipe whose part another recipe of its series has already."""
+    taken: dict[tuple[str, int], Recipe] = {}
+    series: dict[str, set[int]] = {}
+    listed = [recipe for recipe in recipes if recipe.keys.series and recipe.keys.part]
+    for recipe in listed:
+        series.setdefault(recipe.keys.series or "", set()).add(recipe.keys.part or 0)
+    for recipe in listed:
+        name, part = recipe.keys.series or "", recipe.keys.part or 0
+        first = taken.setdefault((name, part), recipe)
+        if first is not recipe:
+            free = next(n for n in range(1, len(listed) + 2) if n not in series[name])
+            findings.warning(
+                recipe.places.of("part"),
+                f'"{first.keys.title}" ({first.path}) is part {part} of the series "{name}" too',
+                f'give each a part of its own, such as "part: {free}" here.',
+            )
+
+
 def check_texts(
     recipes: Mapping[str, Recipe],
     pages: list[Page],

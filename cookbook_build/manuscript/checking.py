@@ -71,6 +71,11 @@ def read_keys(
         return model.model_validate(data), places
     except ValidationError as problem:
         errors = problem.errors(include_url=False)
+    if _take_choices(model, data, errors):
+        try:
+            return model.model_validate(data), places
+        except ValidationError as problem:
+            errors = problem.errors(include_url=False)
     places.sound = False
     for error in _without_echoes(model, errors, places.refused):
         _report(model, error, places, findings, what)
@@ -79,6 +84,27 @@ def read_keys(
         return model.model_validate({k: v for k, v in data.items() if k not in faulty}), places
     except ValidationError:
         return None, places
+
+
+def _take_choices(model: type[BaseModel], data: Any, errors: list[ErrorDetails]) -> bool:  # noqa: ANN401 - nested dicts and lists
+    """Put choices that are written in another case (`Kettle`, `STEW`) into ours; whether any was.
+
+    What is meant is plain, so nothing is said of it.
+    """
+    taken = False
+    for error in errors:
+        if error["type"] != "literal_error" or not isinstance(error["input"], str):
+            continue
+        said = " ".join(error["input"].split()).casefold()
+        meant = next((c for c in _choices(model, error["loc"]) if c.casefold() == said), None)
+        if meant is not None:
+            *way, last = error["loc"]
+            holder = data
+            for step in way:
+                holder = holder[step]
+            holder[last] = meant
+            taken = True
+    return taken
 
 
 def _plain(node: Node, path: Path, places: Places) -> Any:  # noqa: ANN401 - text, list or dict

@@ -12,6 +12,7 @@ from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.agreement import (
     check_bases,
     check_book,
+    check_parts,
     check_raw,
     check_texts,
     check_twins,
@@ -64,6 +65,7 @@ class Manuscript:
     log: tuple[LogRow, ...] = ()  # what was dried
     pictures: tuple[NamedPicture, ...] = ()  # what the book names of its images
     theme: OwnTheme | None = None  # that it brings
+    today: dt.date | None = None  # the day on which it is read, where that is told
 
     @property
     def meals(self) -> list[Recipe]:
@@ -122,6 +124,7 @@ def _read(
             check_bases(recipes, larder, unread, findings)
         check_raw(recipes, larder, findings)
     check_trials(recipes.values(), today, findings)
+    check_parts(recipes.values(), findings)
     check_texts(recipes, pages, images, unread, findings)
     for menu in menus:
         check_menu(menu, recipes, unread, findings)
@@ -139,7 +142,7 @@ def _read(
     return Manuscript(
         folder, book, larder, kitchen, ordered, tuple(menus), tuple(pages), tuple(images),
         places, replies, stock, log, tuple(named_pictures(book, places, ordered, pages)),
-        theme,
+        theme, today,
     )  # fmt: skip
 
 

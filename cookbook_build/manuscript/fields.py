@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 
 Value = TypeVar("Value")
 SMALLEST_FILE, LARGEST_FILE = 1e5, 1e10  # [byte]: an empty book's, and beyond any device's
+_PER: Final = re.compile(r"\bper\b|\ba\b(?=\s*(?:cup|piece|tbsp|tsp))|/", re.IGNORECASE)
+_AFTER: Final = re.compile(r"\bafter\b", re.IGNORECASE)
 LANGUAGE: Final = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 
 
@@ -142,9 +144,11 @@ def _poured(text: str) -> Amount:
 
 
 def _language(text: str) -> str:
-    if not LANGUAGE.fullmatch(text.strip()):
+    first, *rest = text.strip().split("-")
+    tag = "-".join((first.lower(), *rest))  # tags are the same in whatever case (BCP 47)
+    if not LANGUAGE.fullmatch(tag):
         refuse(f'"{text.strip()}" is not a language tag', "write a tag such as en, es or en-GB.")
-    return text.strip()
+    return tag
 
 
 def _book_address(text: str) -> str:
@@ -165,12 +169,12 @@ def _book_address(text: str) -> str:
 
 
 def _weight(text: str) -> Weight:
-    sides = re.split(r"\bper\b|\ba\b(?=\s*(?:cup|piece|tbsp|tsp))|/", text, maxsplit=1)
+    sides = _PER.split(text, maxsplit=1)
     if len(sides) != 2:
         refuse(f'"{text.strip()}" does not say for which measure', "write it like 58 g per cup.")
     grams = whole_amount(sides[0], "weight")
     measure = sides[1].strip()
-    if measure in {"piece", "pieces", "each"}:
+    if measure.casefold() in {"piece", "pieces", "each"}:
         return Weight(grams, whole_amount("1", "count"))
     one = measure if measure[:1].isdigit() else f"1 {measure}"
     at = text.rindex(measure) - (len(one) - len(measure))
@@ -185,7 +189,7 @@ def _cup_weight(text: str) -> Weight:
 
 
 def _jar_label(text: str) -> JarLabel:
-    sides = re.split(r"\bafter\b", text, maxsplit=1)
+    sides = _AFTER.split(text, maxsplit=1)
     if len(sides) != 2:
         refuse(f'"{text.strip()}" does not say after how long', "write it like 65 C after 6 h.")
     temp = quantities.temperature_c(sides[0])
@@ -225,8 +229,8 @@ def _number(text: str) -> Fraction:
 
 def _rate(text: str) -> Written:
     """Return the water that a dryer takes in an hour [g/h]."""
-    mass, parted, per = text.partition(" per ")
-    if not parted or per.strip() not in {"h", "hour"}:
+    mass, *per = _PER.split(text, maxsplit=1)
+    if not per or per[0].strip().casefold() not in {"h", "hour"}:
         refuse(f'"{text.strip()}" is not water in an hour', "write it like 110 g per h.")
     return Written(text.strip(), quantities.mass_g(mass))
 
@@ -271,7 +275,9 @@ def _grams(text: str) -> Written:
     match = re.fullmatch(r"\s*([\d.,]+)\s*(mg|g)\s*", text, re.IGNORECASE)
     if not match:
         refuse(f'"{text.strip()}" is not a weight', "write it like 12 g or 600 mg.")
-    return Written(text.strip(), float(_number(match[1])) / (1000 if match[2] == "mg" else 1))
+    return Written(
+        text.strip(), float(_number(match[1])) / (1000 if match[2].casefold() == "mg" else 1)
+    )
 
 
 Text = Annotated[str, _text_by(_plain, ""), WithJsonSchema({"type": "string"})]

@@ -22,7 +22,7 @@ from cookbook_build.words import N_
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator, Mapping, Sequence
 
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.collection import Manuscript
@@ -34,6 +34,10 @@ NOT_TOLD: Final = N_("its weights do not tell how dry it is: check that it is dr
 NOT_STEADY: Final = N_("was still losing weight: check that it is dry")
 REPACKED_DAYS: Final = 31
 """A lot packed later than this after it was dried ages from the day it was dried; our choice."""
+
+KEPT_UP_DAYS: Final = 90
+"""Days after the last drying or packing until which the list is taken for what stands on the
+shelf; our choice. Later, lots that are over are one suggestion instead of a warning each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +132,38 @@ def shelf_lots(
                 f"dry it again and weigh it again{_or_weigh_the_pot(lot, stores[lot.store])}; "
                 "until then no menu counts on it.",
             )
+    if is_kept_up(book):
+        for lot in past_best(lots, book):
+            findings.warning(
+                lot.place,
+                f"lot {lot.name} of {lot.store} was at its best until {lot.best_by}",
+                "look at it and smell it, and use it before the others, or delete its row; the "
+                "date speaks of taste, and neither before nor after it of safety.",
+            )
     return lots
+
+
+def shelf_day(book: Manuscript) -> dt.date | None:
+    """Return the newest day on which something was dried or packed."""
+    return max([row.packed for row in book.stock] + [row.date for row in book.log], default=None)
+
+
+def is_kept_up(book: Manuscript) -> bool:
+    """Whether something was dried or packed lately, so that the shelf's list can be believed."""
+    newest = shelf_day(book)
+    return bool(newest and book.today and (book.today - newest).days <= KEPT_UP_DAYS)
+
+
+def past_best(lots: Mapping[str, Sequence[Lot]], book: Manuscript) -> list[Lot]:
+    """Return the lots whose quality date is over, the longest over first; damp ones aside."""
+    today = book.today
+    over = [
+        lot
+        for listed in lots.values()
+        for lot in listed
+        if today and lot.best_by < today and not lot.is_damp
+    ]
+    return sorted(over, key=lambda lot: (lot.best_by, lot.store, lot.name))
 
 
 def _or_weigh_the_pot(lot: Lot, store: ShelfStore) -> str:
