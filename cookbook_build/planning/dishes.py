@@ -21,9 +21,9 @@ from cookbook_build.planning.stores import HEAVIEST_MIX_G, ShelfStore, dry_mass,
 from cookbook_build.words import N_
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Container, Iterator, Mapping
 
-    from cookbook_build.findings import Findings
+    from cookbook_build.findings import Findings, Place
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.ingredients import Ingredient
     from cookbook_build.manuscript.recipes import ComponentText, Recipe
@@ -224,9 +224,7 @@ def dish(
     hot = [part.text.tested for part in parts if not part.text.cold]
     tested = next((keys for keys in hot if keys), None)
     default = tested.method if tested and tested.method in methods else methods[0]
-    found = replace(found, methods=methods, default_method=default)
-    _check_phi(found, findings)
-    return found
+    return replace(found, methods=methods, default_method=default)
 
 
 def _usual_methods(book: Manuscript) -> tuple[Method, ...]:
@@ -356,16 +354,29 @@ def far_waters(dish_: Dish) -> Iterator[tuple[Part, float]]:
             yield part, off
 
 
-def _check_phi(dish_: Dish, findings: Findings) -> None:
-    """Warn where a tested water is far from what its consistency lets expect."""
+def check_tested(dish_: Dish, explained: Container[Place], findings: Findings) -> None:
+    """Warn where a tested water is far from what its consistency lets expect.
+
+    Those that a slip of a unit has explained are known.
+    """
     for part, off in far_waters(dish_):
-        written = part.text.tested.water if part.text.tested else ""
+        place = dish_.recipe.places.of(*part.text.path, "tested", "water")
+        if place in explained:
+            continue
         findings.warning(
-            dish_.recipe.places.of(*part.text.path, "tested", "water"),
-            f"{written} is far {'more' if off > 0 else 'less'} than a "
-            f'"{part.text.consistency}" of these ingredients takes',
+            place,
+            far_words(part, is_more=off > 0),
             "check the measure, what a cup of each store weighs, and the consistency.",
         )
+
+
+def far_words(part: Part, *, is_more: bool) -> str:
+    """Return what is odd about a tested water."""
+    written = part.text.tested.water if part.text.tested else ""
+    return (
+        f"{written} is far {'more' if is_more else 'less'} than a "
+        f'"{part.text.consistency}" of these ingredients takes'
+    )
 
 
 def _kit(keys: KitKeys) -> Kit:

@@ -15,12 +15,13 @@ from cookbook_build.planning.dishes import far_waters
 from cookbook_build.planning.stores import measures
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping
+    from collections.abc import Container, Iterable, Iterator, Mapping
 
     from cookbook_build.findings import Findings, Place
     from cookbook_build.kitchen.posterior import Equation
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.schema import TrialKeys
+    from cookbook_build.measures.amounts import Amount
     from cookbook_build.planning.dishes import Dish, Part
     from cookbook_build.planning.stores import ShelfStore
 
@@ -37,6 +38,7 @@ class Record:
     told: bool = False  # by a reader
     score: float = 0.0  # deviations from what all others say
     left_out: bool = False  # it contradicts them
+    poured: Amount | None = None  # as it was written
 
     @property
     def day(self) -> str:
@@ -107,10 +109,7 @@ def part_name(dish: Dish, part: Part) -> str:
 
 
 def taught_dishes(
-    dishes: Mapping[str, Dish],
-    stores: Mapping[str, ShelfStore],
-    book: Manuscript,
-    findings: Findings,
+    dishes: Mapping[str, Dish], stores: Mapping[str, ShelfStore], book: Manuscript
 ) -> tuple[dict[str, Dish], Lessons]:
     """Return all dishes with what the book's trials teach, and those lessons."""
     records = tuple(_records(dishes, book))
@@ -135,8 +134,16 @@ def taught_dishes(
         )
         for address, dish in dishes.items()
     }
-    _report_slips(lessons, priors, findings)
     return known, lessons
+
+
+def right_records(dish: Dish, part: Part, lessons: Lessons) -> list[Record]:
+    """Return a component's trials that were right, and its test, even one that is far off."""
+    found = [r for r in lessons.all_of(part_name(dish, part)) if r.trial.verdict == "right"]
+    test = _test(part)
+    if test and any(id(part) == id(other) for other, _ in far_waters(dish)):
+        found.append(_record(dish, part, _made_of_test(dish, part, test)))
+    return found
 
 
 def _taught_part(name: str, part: Part, learned: Learned, records: list[Record]) -> Part:
@@ -167,8 +174,12 @@ def _records(dishes: Mapping[str, Dish], book: Manuscript) -> Iterator[Record]:
             test = _test(part)
             own = [one.trial for one in trials if not one.told]
             if test and id(part) not in far and not any(_same(test, trial) for trial in own):
-                place = dish.recipe.places.of(*part.text.path, "tested", "water")
-                yield _record(dish, part, _Made(None, test, place))
+                yield _record(dish, part, _made_of_test(dish, part, test))
+
+
+def _made_of_test(dish: Dish, part: Part, test: Trial) -> _Made:
+    place = dish.recipe.places.of(*part.text.path, "tested", "water")
+    return _Made(None, test, place)
 
 
 def _thick_ml(record: Record) -> float:
@@ -197,7 +208,9 @@ class _Made:
 def _record(dish: Dish, part: Part, made: _Made) -> Record:
     name = part_name(dish, part)
     found = replace(equation(name, part.mix, made.trial, dish.place.kit), doubt=made.doubt)
-    return Record(name, made.trial, found, made.place, made.keys, made.told)
+    keys = made.keys or part.text.tested
+    poured = keys.water if keys else None
+    return Record(name, made.trial, found, made.place, made.keys, made.told, poured=poured)
 
 
 def _trials(dish: Dish, part: Part, book: Manuscript) -> Iterator[_Made]:
@@ -244,23 +257,39 @@ def _same(test: Trial, trial: Trial) -> bool:
     )  # fmt: skip
 
 
-def _report_slips(lessons: Lessons, priors: Mapping[str, Belief], findings: Findings) -> None:
-    """Report each trial that contradicts all that the others say, with what they let expect."""
+def report_slips(
+    lessons: Lessons, priors: Mapping[str, Belief], explained: Container[Place], findings: Findings
+) -> None:
+    """Report each trial that contradicts all that the others say, with what they let expect.
+
+    Those whose water a slip of a unit has explained are known.
+    """
     for record in lessons.records:
-        if not record.left_out:
+        if not record.left_out or record.place in explained:
             continue
-        says_ml = record.trial.right_ml
-        told = expected_ml(record.equation, lessons.learned, priors)
-        right_ml = max(says_ml + told.mean - record.equation.stays_ml, 0.0)
-        more = "more" if says_ml > right_ml else "less"
-        what = "this trial" if record.keys else "this test"
+        right_ml = expected_right_ml(record, lessons.learned, priors)
         findings.warning(
             record.place,
-            f"{what} says {says_ml:.0f} mL, far {more} than the {right_ml:.0f} mL that "
-            f"{_witnesses(record, lessons)} let expect",
+            contradiction(record, right_ml, lessons),
             "check its water, servings, method, rest, altitude and verdict; until then it "
             "teaches nothing.",
         )
+
+
+def expected_right_ml(record: Record, learned: Learned, priors: Mapping[str, Belief]) -> float:
+    """Return the water [mL] that others let expect to be right in a trial."""
+    told = expected_ml(record.equation, learned, priors)
+    return max(record.trial.right_ml + told.mean - record.equation.stays_ml, 0.0)
+
+
+def contradiction(record: Record, right_ml: float, lessons: Lessons) -> str:
+    """Return what a trial says and all others do not."""
+    says_ml = record.trial.right_ml
+    more = "more" if says_ml > right_ml else "less"
+    return (
+        f"{'this trial' if record.keys else 'this test'} says {says_ml:.0f} mL, far {more} than "
+        f"the {right_ml:.0f} mL that {_witnesses(record, lessons)} let expect"
+    )
 
 
 def _witnesses(record: Record, lessons: Lessons) -> str:

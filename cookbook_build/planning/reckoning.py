@@ -10,10 +10,15 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.findings import one_of
 from cookbook_build.kitchen.cautions import HOT_LINE_C
 from cookbook_build.planning.camp import jar_day
-from cookbook_build.planning.dishes import Dish, dishes, far_waters, household
+from cookbook_build.planning.dishes import Dish, check_tested, dishes, far_waters, household
 from cookbook_build.planning.household_yields import with_household_yields
 from cookbook_build.planning.label_paper import check_sheet
-from cookbook_build.planning.lessons import Lessons, taught_dishes
+from cookbook_build.planning.lessons import (
+    Lessons,
+    report_slips,
+    store_priors,
+    taught_dishes,
+)
 from cookbook_build.planning.loading import dryer, store_batch
 from cookbook_build.planning.lots import Lot, Reserves
 from cookbook_build.planning.menu_lots import is_over, menu_turn, with_lots
@@ -22,6 +27,7 @@ from cookbook_build.planning.rawness import check_air_dried
 from cookbook_build.planning.shelf import shelf
 from cookbook_build.planning.stock import book_day, shelf_lots
 from cookbook_build.planning.stores import CUP_ML
+from cookbook_build.planning.unit_slips import check_units
 from cookbook_build.preserving.loads import plan_loads
 
 if TYPE_CHECKING:
@@ -128,7 +134,8 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     stores = with_household_yields(found.stores, book, findings)
     check_air_dried(stores, findings)
     written = dishes(book, stores, findings)
-    meals, lessons = taught_dishes(written, stores, book, findings)
+    meals, lessons = taught_dishes(written, stores, book)
+    _check_waters(written, lessons, stores, book, findings)
     _check_menu_methods(book, meals, findings)
     for meal in meals.values():
         _check_jar(meal, findings)
@@ -144,6 +151,21 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
         book, household(book), stores, pots, meals, lessons, lots, reserves,
         tuple(menus[menu.address] for menu in book.menus if menu.address in menus),
     )  # fmt: skip
+
+
+def _check_waters(
+    written: Mapping[str, Dish],
+    lessons: Lessons,
+    stores: Mapping[str, ShelfStore],
+    book: Manuscript,
+    findings: Findings,
+) -> None:
+    """Report water that is far off, once: by the unit that explains it, else as it is."""
+    priors = store_priors(stores)
+    explained = check_units(written.values(), lessons, priors, book, findings)
+    for dish in written.values():
+        check_tested(dish, explained, findings)
+    report_slips(lessons, priors, explained, findings)
 
 
 def _turn(menu: Menu, day: dt.date | None) -> tuple[bool, bool, dt.date, str]:

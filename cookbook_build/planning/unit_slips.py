@@ -1,0 +1,219 @@
+"""Unit slips: water that was right and lies far off, and one unit that would explain it.
+
+A teaspoon written for a tablespoon, or a cup for a spoon, makes all that is computed of a recipe
+wrong by as much. Where one unit alone explains the water that was right, its line is named; where
+several do, none of them is.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import hypot
+from typing import TYPE_CHECKING, Final
+
+from cookbook_build.findings import one_of
+from cookbook_build.kitchen.learning import expected_ml, learn
+from cookbook_build.kitchen.posterior import posterior
+from cookbook_build.kitchen.trials import equation
+from cookbook_build.measures.amounts import Amount
+from cookbook_build.measures.units import BY_NAME
+from cookbook_build.planning.dishes import component_of, far_words
+from cookbook_build.planning.lessons import (
+    contradiction,
+    expected_right_ml,
+    part_name,
+    right_records,
+)
+from cookbook_build.planning.stores import dry_mass, measures
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+    from cookbook_build.findings import Findings, Place
+    from cookbook_build.kitchen.component import Component
+    from cookbook_build.kitchen.posterior import Belief, Equation, Learned
+    from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.planning.dishes import Dish, MixLine, Part
+    from cookbook_build.planning.lessons import Lessons, Record
+
+FAR_SD: Final = 3.0
+NEAR_SD: Final = 1.0
+"""Deviations from which on water is far from what is computed, and within which it fits; our
+choice."""
+
+EXCHANGED: Final[Mapping[str, tuple[str, ...]]] = {
+    "tsp": ("tbsp",),
+    "tbsp": ("tsp", "cup"),
+    "cup": ("tbsp",),
+}
+"""Units that are mistaken for each other; common practice, no source."""
+
+USUAL_PARTS: Final[Mapping[str, int]] = {"tsp": 8, "tbsp": 2, "cup": 24}
+"""The smallest part of a unit that cooks write: 1/8 tsp, 1/2 tbsp, 1/8 and 1/3 cup."""
+
+MOST_CUPS: Final = {"line": Fraction(3, 2), "water": Fraction(3)}
+"""Cups for a serving of one store, and of water, that can be meant; our choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Guess:
+    """One unit written otherwise: what is written, what may be meant, and whose water it mends."""
+
+    place: Place
+    written: str
+    meant: str
+    unit: str
+
+
+def check_units(
+    dishes: Iterable[Dish],
+    lessons: Lessons,
+    priors: Mapping[str, Belief],
+    book: Manuscript,
+    findings: Findings,
+) -> set[Place]:
+    """Report units that explain water far off, and return the places of water so explained."""
+    explained: set[Place] = set()
+    for dish in dishes:
+        for part in dish.parts:
+            records = right_records(dish, part, lessons)
+            if any(_is_odd(record, priors) for record in records):
+                explained |= _explain(dish, part, records, lessons, priors, book, findings)
+    return explained
+
+
+def _is_odd(record: Record, priors: Mapping[str, Belief]) -> bool:
+    """Whether a trial is far from what its ingredients, or all other trials, let expect."""
+    alone = _off(record.equation, posterior([], {}), priors)
+    return max(abs(record.score), abs(alone)) >= FAR_SD
+
+
+def _off(trial: Equation, learned: Learned, priors: Mapping[str, Belief]) -> float:
+    """Return by how many deviations the water that stayed is more than what is computed."""
+    told = expected_ml(trial, learned, priors)
+    return (trial.stays_ml - told.mean) / hypot(told.sd, trial.sd_ml)
+
+
+def _explain(
+    dish: Dish,
+    part: Part,
+    records: Sequence[Record],
+    lessons: Lessons,
+    priors: Mapping[str, Belief],
+    book: Manuscript,
+    findings: Findings,
+) -> set[Place]:
+    name = part_name(dish, part)
+    elsewhere = [r for r in lessons.records if r.name != name and not r.left_out]
+    learned = learn([record.equation for record in elsewhere], priors)
+
+    def off(record: Record, mix: Component) -> float:
+        made = equation(record.name, mix, record.trial, dish.place.kit)
+        return _off(made, learned, priors)
+
+    far = [record for record in records if abs(off(record, part.mix)) >= FAR_SD]
+    if not far:
+        return set()
+    lines = [
+        guess
+        for guess, mix in _other_lines(dish, part, book)
+        if all(abs(off(record, mix)) <= NEAR_SD for record in records)
+    ]
+    odd = far[0]
+    waters: list[_Guess] = []
+    if len(far) == 1:  # then its own other trials are witnesses too
+        beside = [r for r in lessons.all_of(name) if r.place != odd.place and not r.left_out]
+        if beside:
+            learned = learn([record.equation for record in (*elsewhere, *beside)], priors)
+        waters = [
+            guess
+            for guess, water_ml in _other_waters(odd, book)
+            if abs(_off(_poured(odd, water_ml, dish, part), learned, priors)) <= NEAR_SD
+        ]
+    if not (lines or waters):
+        return set()
+    right_ml = expected_right_ml(odd, learned, priors)
+    says = contradiction(odd, right_ml, lessons)
+    if odd.keys is None:
+        says = far_words(part, is_more=odd.trial.right_ml > right_ml)
+    if len(lines) + len(waters) > 1:
+        listed = one_of([f'"{guess.meant}"' for guess in (*lines, *waters)])
+        findings.warning(
+            odd.place,
+            f'"{part.name}": {_figures(odd, right_ml)}, and several units written otherwise would '
+            "explain it",
+            f"look at its units: {listed} would each fit.",
+        )
+    for guess in (*lines, *waters) if len(lines) + len(waters) == 1 else ():
+        findings.warning(
+            guess.place,
+            says if waters else f'with "{guess.written}", {_figures(odd, right_ml)}',
+            f'did you mean {guess.unit}? Write "{guess.meant}"; else check its other measures.',
+        )
+    return {record.place for record in far}
+
+
+def _poured(record: Record, water_ml: float, dish: Dish, part: Part) -> Equation:
+    """Return what a trial would say with another amount of water."""
+    trial = replace(record.trial, water_ml=water_ml)
+    return equation(record.name, part.mix, trial, dish.place.kit)
+
+
+def _figures(record: Record, right_ml: float) -> str:
+    says_ml = record.trial.right_ml
+    return (
+        f"{says_ml:.0f} mL was right, far {'more' if says_ml > right_ml else 'less'} than the "
+        f"{right_ml:.0f} mL computed"
+    )
+
+
+def _other_lines(dish: Dish, part: Part, book: Manuscript) -> Iterator[tuple[_Guess, Component]]:
+    """Give the mix with the unit of one line written otherwise, for each that can be meant."""
+    serves = dish.recipe.keys.serves
+    for at, line in enumerate(part.lines):
+        written = line.ingredient
+        if not line.is_dry or written.weighed:
+            continue
+        for unit, amount in _otherwise(written.amount, MOST_CUPS["line"] * serves):
+            other = replace(written, amount=amount)
+            grams, ml = dry_mass(other, line.store, measures(book))
+            changed = replace(line, ingredient=other, grams=grams, ml=ml)
+            lines = [*part.lines[:at], changed, *part.lines[at + 1 :]]
+            yield (
+                _Guess(written.place, written.written, _meant(line, amount), unit),
+                _mix(dish, part, lines),
+            )
+
+
+def _mix(dish: Dish, part: Part, lines: Sequence[MixLine]) -> Component:
+    dry = [line for line in lines if line.is_dry]
+    made = component_of(part.name, dish.recipe, part.text, dry, None)
+    return replace(part.mix, portions=made.portions)
+
+
+def _meant(line: MixLine, amount: Amount) -> str:
+    """Return a line as it would be written with another amount."""
+    written = line.ingredient.written
+    at = line.ingredient.name_place.column - line.ingredient.place.column
+    return f"{amount} {written[at:]}"
+
+
+def _other_waters(far: Record, book: Manuscript) -> Iterator[tuple[_Guess, float]]:
+    written = far.poured
+    if written is None:
+        return
+    for unit, amount in _otherwise(written, MOST_CUPS["water"] * Fraction(far.trial.servings)):
+        water_ml = float(amount.volume_ml(measures(book)))
+        yield _Guess(far.place, str(written), str(amount), unit), water_ml
+
+
+def _otherwise(amount: Amount, most_cups: Fraction) -> Iterator[tuple[str, Amount]]:
+    """Give an amount in the units that are mistaken for its own, where that can be meant."""
+    if len(amount.terms) != 1:
+        return
+    (term,) = amount.terms
+    for unit in EXCHANGED.get(term.unit.name, ()):
+        usual = (term.low * USUAL_PARTS[unit]).denominator == 1
+        if usual and (unit != "cup" or term.high <= most_cups):
+            yield unit, Amount((replace(term, unit=BY_NAME[unit]),))
