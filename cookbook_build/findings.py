@@ -65,6 +65,7 @@ class Findings:
     """All findings of one reading, gathered as they are met and shown in order."""
 
     gathered: list[Finding] = field(default_factory=list)
+    cut_short: bool = False  # something could not be read, and more may show once it can
 
     def error(self, place: Place, cause: str, mend: str) -> None:
         """Add a finding that stops the book from being bound."""

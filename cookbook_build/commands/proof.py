@@ -67,7 +67,8 @@ def _show_all(findings: Findings, folder: Path) -> None:
         click.echo("\n".join(by_file), err=True)
         click.echo(err=True)
     if len(findings):
-        click.echo(counted(findings), err=True)
+        more = " More may show once these are mended." if findings.cut_short else ""
+        click.echo(counted(findings) + more, err=True)
 
 
 def _suggested(suggestions: Sequence[Finding], folder: Path) -> Iterable[str]:

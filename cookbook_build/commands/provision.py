@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from cookbook_build.commands.shared import BOOK, book_folder, reckoned_book, show
-from cookbook_build.findings import Findings, did_you_mean
+from cookbook_build.findings import Findings
 
 if TYPE_CHECKING:
     from cookbook_build.planning.reckoning import Reckoning
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 def provision(menu: str, *, book: Path | None, as_json: bool, as_csv: bool) -> None:
     """Say what a menu takes: from the shelf, to dry, to buy, to pack and to carry.
 
-    MENU is the name of a menu's file, or the path of the file itself.
+    MENU is the name of a menu's file, its title, or the path of the file itself.
     """
     from cookbook_build.publishing.provision_lists import (  # noqa: PLC0415 - slow
         provision_csv,
@@ -34,9 +34,10 @@ def provision(menu: str, *, book: Path | None, as_json: bool, as_csv: bool) -> N
 
     if as_json and as_csv:
         raise click.UsageError("ask for --json or for --csv, not for both.")
-    folder, address = _named_menu(menu, book)
+    folder, name = _named_menu(menu, book)
     findings = Findings()
     reckoning = reckoned_book(folder, findings)
+    address = _address(menu, name, reckoning)
     found = (
         next((p for p in reckoning.provisions if p.menu.address == address), None)
         if reckoning
@@ -70,7 +71,7 @@ def _write_bytes(text: str) -> None:
 def _named_menu(menu: str, book: Path | None) -> tuple[Path, str]:
     """Return the book's folder and the address of a menu named by address or by file."""
     path = Path(menu)
-    address = path.name.removesuffix(".yaml").removesuffix(".yml")
+    address = path.stem if path.suffix in {".yaml", ".yml"} else path.name
     if book is None and path.suffix in {".yaml", ".yml"} and path.is_file():
         for above in path.resolve().parents:
             if (above / "book.yaml").is_file():
@@ -78,13 +79,28 @@ def _named_menu(menu: str, book: Path | None) -> tuple[Path, str]:
     return book_folder(book), address
 
 
+def _address(menu: str, name: str, reckoning: Reckoning | None) -> str:
+    """Return the address of the menu that is meant, else the name as it is written."""
+    from cookbook_build.manuscript.naming import address_meant  # noqa: PLC0415 - light, but ours
+
+    titles = _titles(reckoning)
+    return address_meant(name, titles) or address_meant(menu, titles) or name
+
+
+def _titles(reckoning: Reckoning | None) -> dict[str, str]:
+    menus = reckoning.book.menus if reckoning else ()
+    return {menu.address: menu.keys.title for menu in menus}
+
+
 def _no_menu(address: str, reckoning: Reckoning | None, findings: Findings, folder: Path) -> None:
-    known = {menu.address for menu in reckoning.book.menus} if reckoning else set()
+    from cookbook_build.manuscript.naming import nearest_address, plainly  # noqa: PLC0415
+
+    titles = _titles(reckoning)
     written = {path.stem for path in (folder / "menus").rglob("*.y*ml")}
-    if findings.errors and (reckoning is None or address in known | written):
+    is_there = plainly(address) in {plainly(name) for name in (*titles, *written)}
+    if findings.errors and (reckoning is None or is_there):
         show(findings, folder)
         sys.exit(1)
-    raise click.UsageError(
-        f'there is no menu "{address}"; '
-        + did_you_mean(address, known, "write the name of a file in menus/.")
-    )
+    near = nearest_address(address, titles, written)
+    mend = f'write "{near}".' if near else "write the name of a file in menus/, or its title."
+    raise click.UsageError(f'there is no menu "{address}"; {mend}')

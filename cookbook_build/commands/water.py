@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 import click
 
-from cookbook_build.commands.shared import BOOK, book_folder, reckoned_book, show
+from cookbook_build.commands.shared import BOOK, book_folder, reckoned_book, show, show_each
 from cookbook_build.findings import Findings, did_you_mean, one_of
 
 if TYPE_CHECKING:
@@ -75,7 +75,7 @@ def water(  # noqa: PLR0913 - the options are the command
 ) -> None:
     """Say how much water a recipe takes, for any servings, method and altitude.
 
-    RECIPE is the name of a recipe's file, or the path of the file itself.
+    RECIPE is the name of a recipe's file, its title, or the path of the file itself.
     """
     from cookbook_build.planning.whatif import (  # noqa: PLC0415 - slow
         Changes,
@@ -89,11 +89,12 @@ def water(  # noqa: PLR0913 - the options are the command
     )
 
     altitude_m = _read_altitude(altitude)
-    folder, address = _named_recipe(recipe, book)
+    folder, name = _named_recipe(recipe, book)
     findings = Findings()
     reckoning = reckoned_book(folder, findings)
+    address = _address(recipe, name, reckoning)
     dish = reckoning.dishes.get(address) if reckoning else None
-    if reckoning is None or dish is None:
+    if reckoning is None or dish is None or not reckoning.book.is_sound:
         _no_dish(address, reckoning, findings, folder)
         return
     changes = Changes(without, tuple(_swap(text) for text in swap), add)
@@ -116,17 +117,39 @@ def water(  # noqa: PLR0913 - the options are the command
         click.echo("\n".join(answer_lines(found)))
 
 
+def _address(recipe: str, name: str, reckoning: Reckoning | None) -> str:
+    """Return the address of the recipe that is meant, else the name as it is written."""
+    from cookbook_build.manuscript.naming import address_meant  # noqa: PLC0415 - light, but ours
+
+    titles = _titles(reckoning)
+    return address_meant(name, titles) or address_meant(recipe, titles) or name
+
+
+def _titles(reckoning: Reckoning | None) -> dict[str, str]:
+    recipes = reckoning.book.recipes if reckoning else {}
+    return {address: recipe.keys.title for address, recipe in recipes.items()}
+
+
 def _no_dish(address: str, reckoning: Reckoning | None, findings: Findings, folder: Path) -> None:
+    from cookbook_build.manuscript.naming import nearest_address, plainly  # noqa: PLC0415
+
     known = reckoning.book.recipes if reckoning else {}
     if address in known and known[address].is_base:
         raise click.UsageError(f"{address} is a base: it is dried, and water goes to its meals.")
+    files = {path.stem: path for path in (folder / "recipes").rglob("*.md")}
+    own = next((stem for stem in files if plainly(stem) == plainly(address)), None)
+    if own and own not in known:
+        path = files[own].relative_to(folder).as_posix()
+        of_file = [finding for finding in findings.errors if finding.place.path == path]
+        show_each(of_file or findings.errors, folder)
+        click.echo(f"{path} could not be read; mend what is found in it first.", err=True)
+        sys.exit(1)
     if findings.errors and (reckoning is None or address in known):
         show(findings, folder)
         sys.exit(1)
-    raise click.UsageError(
-        f'there is no recipe "{address}"; '
-        + did_you_mean(address, known, "write the name of a file in recipes/.")
-    )
+    near = nearest_address(address, _titles(reckoning), files)
+    mend = f'write "{near}".' if near else "write the name of a file in recipes/, or its title."
+    raise click.UsageError(f'there is no recipe "{address}"; {mend}')
 
 
 def _swap(text: str) -> tuple[str, str]:

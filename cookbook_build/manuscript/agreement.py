@@ -235,12 +235,17 @@ def _check_picture(
         return
     place = places.of(*path, key)
     check_image(picture, place, images, findings)
-    if not text:
+    if not text and (*path, f"{key} text") not in places.refused and not _is_misspelt(places, key):
         findings.warning(
             place,
             f'the picture "{picture}" has no words for those who can\'t see it',
             f'add a line "{key} text: what it shows".',
         )
+
+
+def _is_misspelt(places: Places, key: str) -> bool:
+    """Whether the words of a picture have a finding of their own."""
+    return f"{key} text" in places.faulty
 
 
 def check_book(

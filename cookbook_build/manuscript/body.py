@@ -15,7 +15,7 @@ from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
 
-from cookbook_build.findings import did_you_mean, one_of
+from cookbook_build.findings import did_you_mean, nearest, one_of
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
@@ -29,7 +29,24 @@ if TYPE_CHECKING:
 
 PICTURES: Final = (".svg", ".jpg", ".jpeg", ".png", ".webp", ".gif", ".avif")
 FIGURES: Final = ("water", "start", "hold-back", "rest", "servings")
+_MEANT: Final = {
+    word: figure
+    for figure, words in {
+        "rest": "time wait waiting rest-time resting minutes minute min mins soak stand "
+        "reposo espera tiempo minutos",
+        "water": "amount hot-water boiling-water pour liquid volume how-much agua cantidad",
+        "hold-back": "remaining keep aside left-over rest-of-water reserve later reserva",
+        "servings": "portion portions serves serving people persons size makes yield "
+        "raciones porciones personas",
+    }.items()
+    for word in words.split()
+}
+"""Words that are written for a figure, and the figure that is meant."""
 _FIGURE: Final = re.compile(r"\{\s*([A-Za-z][A-Za-z -]*?)\s*(?::\s*([^{}\n]+?)\s*)?\}")
+_FIGURES_LISTED: Final = one_of([f"{{{figure}}}" for figure in FIGURES])
+_SPACED: Final = re.compile(
+    r"(!?)\[([^\]\n]*)\]\(([^()<>\n\"']*[^()<>\s\"'] [^()<>\s\"'][^()<>\n\"']*)\)"
+)
 _REMOTE: Final = re.compile(r"(?i)[a-z][a-z0-9+.-]*:|//")
 _SAFE_LINK: Final = re.compile(r"(?i)(https?://|mailto:|#)")
 
@@ -70,6 +87,8 @@ def check_body(
             _check_picture(picture_source(token), token.content, body, at, images, findings)
         elif token.type == "link_open":
             _check_link(str(token.attrs["href"]), body, at, addresses, findings)
+        elif token.type == "text":
+            _check_spaced(token.content, body, at, addresses, findings)
     for token in body.tokens:
         if token.type == "fence" and token.map and not _is_closed(token, body):
             findings.error(
@@ -96,7 +115,7 @@ def _check_figure(
         findings.error(
             place,
             f'"{token.content}" stands for no computed value',
-            did_you_mean(f"{{{name}}}", [f"{{{f}}}" for f in FIGURES], f"use {one_of(FIGURES)}."),
+            f'write "{{{meant}}}".' if (meant := _meant(name)) else f"use {_FIGURES_LISTED}.",
         )
     elif component and component.casefold() not in {c.casefold() for c in components}:
         known = one_of([f'"{c}"' for c in components]) if components else "none"
@@ -105,6 +124,13 @@ def _check_figure(
             f'this recipe has no component called "{component}"',
             did_you_mean(component, components, f"its components: {known}."),
         )
+
+
+def _meant(name: str) -> str | None:
+    """Return the figure that is most likely meant by a word, by its meaning or its letters."""
+    word = "-".join(name.replace("-", " ").split())
+    meant = _MEANT.get(word) or nearest(word, FIGURES)
+    return meant or _MEANT.get(nearest(word, _MEANT, likeness=0.8) or "")
 
 
 def _check_picture(
@@ -188,6 +214,23 @@ def _check_link(
                 [f"{known}.md" for known in addresses],
                 f"link to a file of this book, such as {min(addresses, default='index')}.md.",
             ),
+        )
+
+
+def _check_spaced(
+    text: str, body: Body, line: int, addresses: Collection[str], findings: Findings
+) -> None:
+    """Report links and pictures that Markdown leaves as text, for their name holds a space."""
+    for match in _SPACED.finditer(text):
+        shown, written = match[2], match[3]
+        stem = written.rsplit("/", 1)[-1].removesuffix(".md")
+        near = nearest("-".join(stem.casefold().split()), addresses)
+        good = f"<{written}>" if match[1] or near is None else f"{near}.md"
+        findings.error(
+            _find(body.source, line, written),
+            f'"{written}" holds a space, so nothing here is read as '
+            f"{'a picture' if match[1] else 'a link'}",
+            f"write {match[1]}[{shown}]({good}).",
         )
 
 

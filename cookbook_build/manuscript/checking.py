@@ -6,22 +6,23 @@ import re
 import types
 import typing
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, Literal, TypeVar, get_args, get_origin
+from typing import TYPE_CHECKING, Any, Final, Literal, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
 from cookbook_build.findings import did_you_mean, nearest, one_of
+from cookbook_build.manuscript.meanings import choice_meant, key_meant, number_meant
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
+from cookbook_build.manuscript.slips import looks_like_key, missing_colon
 
 if TYPE_CHECKING:
-    from collections.abc import Collection
-
     from pydantic_core import ErrorDetails
 
     from cookbook_build.findings import Findings, Place
 
 Path = tuple[str | int, ...]
 Model = TypeVar("Model", bound=BaseModel)
+DEEPEST_GROUP: Final = 4  # groups within groups in any file of ours, and one more
 
 
 @dataclass(slots=True)
@@ -33,6 +34,8 @@ class Places:
     values: dict[Path, Node] = field(default_factory=dict)
     keys: dict[Path, Scalar] = field(default_factory=dict)
     refused: set[Path] = field(default_factory=set)  # values with a finding, which are left out
+    gaps: set[Path] = field(default_factory=set)  # groups of which a line could not be read
+    faulty: set[str] = field(default_factory=set)  # keys at the top of which something was left out
 
     def of(self, *path: str | int) -> Place:
         """Return the place of a value, or of the nearest one around it."""
@@ -61,12 +64,11 @@ def read_keys(
     """
     places = Places(node)
     if not isinstance(node, Keys):
-        findings.error(
-            node.place, f"{what} is a group of keys, and this is not", 'write "key: value" lines.'
-        )
+        findings.error(node.place, *_no_group(node, what))
         return None, places
     data = _plain(node, (), places)
     places.sound = not places.refused
+    places.faulty = {str(path[0]) for path in places.refused if path}
     try:
         return model.model_validate(data), places
     except ValidationError as problem:
@@ -77,13 +79,54 @@ def read_keys(
         except ValidationError as problem:
             errors = problem.errors(include_url=False)
     places.sound = False
-    for error in _without_echoes(model, errors, places.refused):
+    for error in _without_echoes(model, errors, places):
         _report(model, error, places, findings, what)
-    faulty = {error["loc"][0] for error in errors if error["loc"]}
-    try:
-        return model.model_validate({k: v for k, v in data.items() if k not in faulty}), places
-    except ValidationError:
-        return None, places
+    for error in errors:
+        first = str(error["loc"][0]) if error["loc"] else ""
+        known = _keys_at(model, ())
+        places.faulty.add(first if first in known else _key_meant(first, known) or first)
+    return _without_faults(model, data, errors), places
+
+
+def _without_faults(
+    model: type[Model],
+    data: Any,  # noqa: ANN401 - nested dicts and lists
+    errors: list[ErrorDetails],
+) -> Model | None:
+    """Return the model of what is left when faulty values are taken out, or None.
+
+    Of groups only the faulty keys go, of lists all that they hold; once more for what a group
+    lacks then, and in the end whatever stands at the top.
+    """
+    for _ in range(DEEPEST_GROUP):
+        for error in errors:
+            _take_out(data, error["loc"], is_missing=error["type"] == "missing")
+        try:
+            return model.model_validate(data)
+        except ValidationError as problem:
+            errors = problem.errors(include_url=False)
+    return None
+
+
+def _take_out(data: Any, path: Path, *, is_missing: bool) -> None:  # noqa: ANN401 - nested dicts and lists
+    """Take out a value, or the group that lacks it; of a list all entries."""
+    way = list(path[:-1] if is_missing else path)
+    entry = next((at for at, step in enumerate(way) if isinstance(step, int)), len(way))
+    way = way[:entry]
+    if not way:
+        return
+    holder = data
+    for step in way[:-1]:
+        holder = holder.get(step) if isinstance(holder, dict) else None
+    if isinstance(holder, dict):
+        holder.pop(way[-1], None)
+
+
+def _no_group(node: Node, what: str) -> tuple[str, str]:
+    """Return the cause and the mend of what stands where keys belong."""
+    if isinstance(node, Scalar) and node.plain and looks_like_key(node.text):
+        return missing_colon(node.text)
+    return f"{what} is a group of keys, and this is not", 'write "key: value" lines.'
 
 
 def _take_choices(model: type[BaseModel], data: Any, errors: list[ErrorDetails]) -> bool:  # noqa: ANN401 - nested dicts and lists
@@ -111,13 +154,17 @@ def _plain(node: Node, path: Path, places: Places) -> Any:  # noqa: ANN401 - tex
     places.values[path] = node
     if node.refused:
         places.refused.add(path)
+    if node.unread:
+        places.gaps.add(path[:-1])
     match node:
         case Scalar():
             return node.text
         case Items():
             kept = [item for item in node.items if not (isinstance(item, Scalar) and item.is_empty)]
-            read = [(_plain(item, (*path, at), places), item) for at, item in enumerate(kept)]
-            return [value for value, item in read if not item.refused]
+            for at, item in enumerate(item for item in kept if item.refused):
+                _plain(item, (*path, -1 - at), places)
+            good = (item for item in kept if not item.refused)
+            return [_plain(item, (*path, at), places) for at, item in enumerate(good)]
         case Keys():
             found = {}
             for key, value in node.pairs:
@@ -131,22 +178,30 @@ def _plain(node: Node, path: Path, places: Places) -> Any:  # noqa: ANN401 - tex
             raise TypeError(node)
 
 
+def _key_meant(written: str, keys: list[str]) -> str | None:
+    """Return the key that is most likely meant, by its letters or its meaning."""
+    return nearest(written, keys) or key_meant(written, keys)
+
+
 def _without_echoes(
-    model: type[BaseModel], errors: list[ErrorDetails], refused: Collection[Path]
+    model: type[BaseModel], errors: list[ErrorDetails], places: Places
 ) -> list[ErrorDetails]:
     """Return the errors without keys that are missing only for a finding that they have."""
     misspelt = {
-        (*error["loc"][:-1], nearest(str(error["loc"][-1]), _keys_at(model, error["loc"][:-1])))
+        (*error["loc"][:-1], _key_meant(str(error["loc"][-1]), _keys_at(model, error["loc"][:-1])))
         for error in errors
         if error["type"] == "extra_forbidden"
     }
-    echoed = misspelt | set(refused)
-    emptied = {path[:-1] for path in refused}
+    echoed = misspelt | places.refused
+    emptied = {path[:-1] for path in places.refused}
     emptied |= {error["loc"][:at] for error in errors for at in range(1, len(error["loc"]))}
     return [
         error
         for error in errors
-        if not (error["type"] == "missing" and error["loc"] in echoed)
+        if not (
+            error["type"] == "missing"
+            and (error["loc"] in echoed or error["loc"][:-1] in places.gaps)
+        )
         and not (error["type"] == "too_short" and error["loc"] in emptied)
     ]
 
@@ -177,20 +232,32 @@ def _report(
             findings.error(
                 places.key(*path),
                 f'"{name}" is not a key that belongs here',
-                did_you_mean(str(name), known, f"use one of {one_of(known)}."),
+                f'write "{meant}".'
+                if (meant := _key_meant(str(name), known))
+                else f"use one of {one_of(known)}.",
             )
         case "literal_error":
             choices = _choices(model, path)
             written = str(error["input"])
+            meant = choice_meant(written, choices)
             findings.error(
                 places.of(*path),
                 f'"{written}" is not one of {one_of(choices)}',
-                f"write {one_of(choices)}."
+                f'write "{meant}".'
+                if meant
+                else f"write {one_of(choices)}."
                 if written.casefold().startswith(("not ", "un"))  # it means what is unlike it
                 else did_you_mean(written, choices, f"write {one_of(choices)}."),
             )
         case kind:
-            cause, mend = _plain_words(kind, _key_name(path, what), error["input"], context)
+            name = _key_name(path, what)
+            cause, mend = _plain_words(kind, name, error["input"], context)
+            if _SAME_WORDS.get(kind, kind) == "tuple_type":
+                mend = _listed(name, error["input"]) or mend
+            elif name == "tested" and isinstance(error["input"], str):
+                mend = f'write "tested: {{water: {error["input"]}}}".'
+            elif kind.startswith("int_") and (number := number_meant(str(error["input"]))):
+                mend = f"write {number}."
             findings.error(places.of(*path), cause, mend)
 
 
@@ -253,6 +320,25 @@ def _plain_words(
         ('{value} can\'t be read as "{name}"', "compare it with a file that works."),
     )
     return cause.format(name=name, value=shown), mend.format(**context)
+
+
+def _listed(name: str, value: Any) -> str | None:  # noqa: ANN401 - text, list or dict
+    """Return the mend for a list that is written as one text, maybe with commas."""
+    entries = [entry.strip() for entry in value.split(",")] if isinstance(value, str) else []
+    entries = [entry for entry in entries if entry]
+    if not entries:
+        return None
+    if name != "ingredients":
+        return (
+            f'write "{name}: [{", ".join(entries)}]", or each on a line of its own that begins '
+            'with "- ".'
+        )
+    amounts = [entry for entry in entries if entry[0].isdigit()]
+    if amounts != entries:  # a comma may part how it is cut: carrots, cut small
+        entries = [value.strip()]
+    lines = [f'"- {entry}"' for entry in entries]
+    each = f"{', '.join(lines[:-1])} and {lines[-1]}, each" if len(lines) > 1 else lines[0]
+    return f'write {each} on a line of its own below "ingredients:".'
 
 
 def _annotation_at(model: type[BaseModel], path: Path) -> Any:  # noqa: ANN401 - any type's annotation

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Final, TypeVar
 
 from cookbook_build.findings import Findings, Place
 from cookbook_build.foods import CONTEXT, WATER, FoodTable, load_foods, sold_as
@@ -19,7 +19,7 @@ from cookbook_build.manuscript.agreement import (
 )
 from cookbook_build.manuscript.body import PICTURES
 from cookbook_build.manuscript.checking import read_keys
-from cookbook_build.manuscript.ingredients import Ingredient, match_store
+from cookbook_build.manuscript.ingredients import Ingredient, described_name, match_store
 from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
 from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
@@ -31,6 +31,7 @@ from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_
 from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
 from cookbook_build.manuscript.source import read_source
+from cookbook_build.manuscript.strays import check_strays, meant_for, misnamed_folder
 from cookbook_build.manuscript.trials import check_trials
 from cookbook_build.measures.numbers import decimal_commas
 from cookbook_build.words import ENGLISH, languages, mark_of, pgettext, spoken
@@ -45,11 +46,13 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.source import Source
 
 Thing = TypeVar("Thing")
+NEEDED: Final = frozenset({"title", "language", "measures", "altitude"})
+"""Keys of book.yaml without which nothing is computed, not even to look for more findings."""
 
 
 @dataclass(frozen=True, slots=True)
 class Manuscript:
-    """A book that was read and holds together: no error was found in it."""
+    """A book that was read, and what its findings left of it."""
 
     folder: Path
     book: BookKeys
@@ -66,6 +69,12 @@ class Manuscript:
     pictures: tuple[NamedPicture, ...] = ()  # what the book names of its images
     theme: OwnTheme | None = None  # that it brings
     today: dt.date | None = None  # the day on which it is read, where that is told
+    faulty: frozenset[str] = frozenset()  # keys of book.yaml that were refused, wholly or in part
+
+    @property
+    def is_sound(self) -> bool:
+        """Whether every key of book.yaml was taken, so that its numbers are what is meant."""
+        return not self.faulty
 
     @property
     def meals(self) -> list[Recipe]:
@@ -92,8 +101,10 @@ def read_book(
 ) -> Manuscript | None:
     """Return the book of a folder, or None when a finding of its keys stands in the way.
 
-    Without `today`, no day in it is taken for one that is still to come. `drafts` are recipes
-    that are read as if they stood in the folder already.
+    Where keys of book.yaml are refused that change no number of a recipe, the rest is still
+    there to be checked; then the book is not sound. Without `today`, no day in it is taken for
+    one that is still to come. `drafts` are recipes that are read as if they stood in the
+    folder already.
     """
     node = _book_node(folder, findings)
     with decimal_commas(written=mark_of(_language(node)) == ","):
@@ -111,6 +122,7 @@ def _read(
     foods = named_foods(read[0].language if read else ENGLISH)
     kitchen = foods.with_own((WATER,))
     larder = _larder(folder, foods, findings)
+    check_strays(folder, findings)
     images = _images(folder)
     recipes = _recipes(folder, findings, drafts)
     pages = _each(folder, "pages", "*.md", read_page, findings)
@@ -131,18 +143,20 @@ def _read(
     replies = read_replies(folder, recipes, larder, unread, findings, today)
     stock, log = read_logs(folder, larder, findings, today)
     if read is None or larder is None:
+        findings.cut_short = True
         return None
     book, places = read
+    findings.cut_short |= not places.sound
     check_book(book, places, images, recipes, findings)
     theme = read_theme(folder, book.theme, places, findings)
-    if not places.sound:
+    if places.faulty & NEEDED:
         return None
     ordered = dict(sorted(recipes.items(), key=lambda pair: _order(pair[1], book)))
     pages.sort(key=lambda page: (page.keys.order, page.address))
     return Manuscript(
         folder, book, larder, kitchen, ordered, tuple(menus), tuple(pages), tuple(images),
         places, replies, stock, log, tuple(named_pictures(book, places, ordered, pages)),
-        theme, today,
+        theme, today, frozenset(places.faulty),
     )  # fmt: skip
 
 
@@ -211,7 +225,10 @@ def _needed(
     """Return the tree of a YAML file that every book needs; None leaves a finding."""
     path = folder / f"{name}.yaml"
     if not path.is_file():
-        findings.error(Place(path.name), missing, _renamed(folder, name) or make)
+        other = meant_for(folder, path.name)
+        findings.error(
+            Place(path.name), missing, f"rename {other} to {path.name}." if other else make
+        )
         return None
     source = read_source(folder, path, findings)
     before = len(findings.gathered)
@@ -219,12 +236,6 @@ def _needed(
     if source and node is None and len(findings.gathered) == before:
         findings.error(source.place(1), f"{path.name} is empty", fill)
     return node
-
-
-def _renamed(folder: Path, name: str) -> str:
-    """Return the mend for a file that only has another ending, or nothing."""
-    other = next((path.name for path in sorted(folder.glob(f"{name}.*"))), None)
-    return f"rename {other} to {name}.yaml." if other else ""
 
 
 def _images(folder: Path) -> list[str]:
@@ -272,8 +283,11 @@ def _recipes(folder: Path, findings: Findings, drafts: Sequence[Source]) -> dict
         found[recipe.address] = recipe
     if not drafts and not any((folder / "recipes").rglob("*.md")):
         findings.error(
-            Place("recipes"), "this book has no recipe", "put a Markdown file into recipes/."
-        )
+            Place("recipes"), "this book has no recipe",
+            f'rename the folder "{other}" to "recipes".'
+            if (other := misnamed_folder(folder, "recipes"))
+            else "put a Markdown file into recipes/.",
+        )  # fmt: skip
     return found
 
 
@@ -314,10 +328,16 @@ def _match_fresh(
         return replace(ingredient, food=food.id)
     if store:
         return replace(ingredient, store=store.name)
+    said = described_name(ingredient.name, lambda name: _is_bought(name, foods))
     near = foods.nearest(ingredient.name, limit=1)
+    mend = said or (near[0].name if near else "")
     findings.error(
         ingredient.name_place,
         f'there is neither a store nor a food called "{ingredient.name}"',
-        f'write "{near[0].name}".' if near else "write a food of the reference table.",
+        f'write "{mend}".' if mend else "write a food of the reference table.",
     )
     return ingredient
+
+
+def _is_bought(name: str, foods: FoodTable) -> bool:
+    return bool(foods.find(f"{name} raw") or foods.find(name))

@@ -10,10 +10,11 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any, Final, NoReturn, TypeVar
 
-from pydantic import Field, PlainValidator, WithJsonSchema
+from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from cookbook_build.manuscript.cells import YEARS
+from cookbook_build.manuscript.meanings import day_meant
 from cookbook_build.manuscript.web_addresses import folder_address, web_address
 from cookbook_build.measures import quantities
 from cookbook_build.measures.amounts import Amount, whole_amount
@@ -28,6 +29,15 @@ Value = TypeVar("Value")
 SMALLEST_FILE, LARGEST_FILE = 1e5, 1e10  # [byte]: an empty book's, and beyond any device's
 _PER: Final = re.compile(r"\bper\b|\ba\b(?=\s*(?:cup|piece|tbsp|tsp))|/", re.IGNORECASE)
 _AFTER: Final = re.compile(r"\bafter\b", re.IGNORECASE)
+_WEEKDAY: Final = re.compile(
+    r"(mon|tues?|wed|wednes|thu|thurs?|fri|sat|satur|sun)(day)?s?\b|"
+    r"(lunes|martes|mi[ée]rcoles|jueves|viernes|s[áa]bado|domingo)\b",
+    re.IGNORECASE,
+)
+_DATE: Final = re.compile(
+    r"\d+[-./]\d+|\d\s*(?:st|nd|rd|th)?\s+[a-z]{3}|[a-z]{3,}\s+\d", re.IGNORECASE
+)
+_NUMBERED: Final = re.compile(r"(?:day|d[íi]a)\s*(\d{1,3})|(?!)", re.IGNORECASE)
 LANGUAGE: Final = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
 
 
@@ -89,7 +99,17 @@ def _schema(*examples: str) -> WithJsonSchema:
 
 
 def _written(reader: Callable[[str], float], low: float, high: float, example: str) -> Any:  # noqa: ANN401 - any type's validator
+    unit = example.split(" ", 1)[1]
+
     def read(text: str) -> Written:
+        bare = read_number(text.strip())
+        if bare and bare.end == len(text.strip()) and " " not in unit and bare.low > 0:
+            refuse(
+                f'"{text.strip()}" has no unit',
+                f"write it with its unit, such as {text.strip()} {unit}.",
+                0,
+                len(text),
+            )
         value = reader(text)
         if not low <= value <= high:
             refuse(
@@ -113,6 +133,8 @@ def _date(text: str) -> dt.date:
                 f'"{text.strip()}" can be read two ways',
                 f"write {ways[0]} or {ways[1]}: year, month and day.",
             )
+        if meant := day_meant(text):
+            mend = f"write {meant}: year, month and day."
         refuse(f'"{text.strip()}" is not a day in the calendar', mend)
     if found.year not in YEARS:
         refuse(f'"{text.strip()}" lies in no year that can be meant', mend)
@@ -218,6 +240,24 @@ def _share(text: str) -> float:
     if not 0 <= value <= 1:
         refuse(f'"{bare}" is more than all of it', "write a share such as 0.5 or 50 %.")
     return float(value)
+
+
+def _day_number(value: object) -> object:
+    """Return what is written for a day of a menu; a weekday or a date is no number of one.
+
+    Neither is accepted: a menu of more than a week has two Mondays, and one without a date has
+    no 20 June; numbers say it in every menu.
+    """
+    text = value.strip() if isinstance(value, str) else ""
+    if _WEEKDAY.match(text) or _DATE.search(text):
+        refuse(
+            f'"{text}" is not the number of a day',
+            "write 1 for the first day of the menu, 2 for the next; "
+            'a line "date: 2026-06-20" at the top says which day the first one is.',
+        )
+    if found := _NUMBERED.fullmatch(text):
+        refuse(f'"{text}" is not the number of a day', f"write {found[1]}.")
+    return value
 
 
 def _number(text: str) -> Fraction:
@@ -327,3 +367,4 @@ Energy = Annotated[Written, _text_by(_energy, "430 kcal"), _schema("430 kcal")]
 FileSize = Annotated[Written, _text_by(_file_size, "20 MB"), _schema("20 MB", "900 kB")]
 Grams = Annotated[Written, _text_by(_grams, "12 g"), _schema("12 g", "600 mg")]
 Count = Annotated[int, Field(ge=1, le=1000)]
+DayNumber = Annotated[int, BeforeValidator(_day_number), Field(ge=1, le=1000)]

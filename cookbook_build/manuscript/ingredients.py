@@ -248,6 +248,20 @@ def match_store(
             mend(ingredient.name),
         )
         return ingredient
+    if parted := _parted_unit(ingredient, names):
+        findings.error(
+            ingredient.name_place.within(0, parted[0]),
+            f'"{ingredient.name[: parted[0]]}" is not a unit',
+            f'write "{parted[1]}".',
+        )
+        return ingredient
+    if said := described_name(ingredient.name, lambda name: normalised(name) in names):
+        findings.error(
+            ingredient.name_place,
+            f'there is no store called "{ingredient.name}"',
+            f'write "{said}", or add "{ingredient.name}" to larder.yaml.',
+        )
+        return ingredient
     near = nearest(ingredient.name, [*names.values(), *names])
     shown = names.get(near, near) if near else None
     findings.error(
@@ -258,3 +272,22 @@ def match_store(
         else f'add "{ingredient.name}" to larder.yaml.',
     )
     return ingredient
+
+
+def _parted_unit(ingredient: Ingredient, names: dict[str, str]) -> tuple[int, str] | None:
+    """Return how long a unit in two words is, and the unit that is meant: `tabel spoons leeks`."""
+    first, second, rest = [*ingredient.name.split(" ", 2), "", ""][:3]
+    if ingredient.amount.kind != "count" or normalised(rest) not in names:
+        return None
+    unit = nearest_unit(first + second)
+    return (len(first) + 1 + len(second), unit) if unit else None
+
+
+def described_name(name: str, is_known: Callable[[str], bool]) -> str | None:
+    """Return a name whose first words describe it, as a line has them: `leeks, sliced`."""
+    words = name.split()
+    for at in range(1, len(words)):
+        rest = " ".join(words[at:])
+        if is_known(rest):
+            return f"{rest}, {' '.join(words[:at])}"
+    return None

@@ -78,6 +78,11 @@ def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder | No
         )
         return None
     for key, node in root.pairs:
+        if node.refused:  # what stands there could not be read, and has its finding
+            larder.names.setdefault(normalised(key.text), key.text)
+            larder.stores.setdefault(key.text, _unread(key.text, Places(node)))
+            larder.unsound.add(key.text)
+            continue
         keys, places = read_keys(StoreKeys, node, findings, f'the store "{key.text}"')
         names = [(key.text, key.place)]
         for at, other in enumerate(keys.also_called if keys else ()):

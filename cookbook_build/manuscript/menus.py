@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from cookbook_build.findings import did_you_mean
 from cookbook_build.manuscript.checking import Places, read_keys
+from cookbook_build.manuscript.naming import nearest_address
 from cookbook_build.manuscript.nodes import read_nodes
 from cookbook_build.manuscript.schema import MenuKeys
 
@@ -50,6 +50,7 @@ def check_menu(
 
     Files with findings of their own are known.
     """
+    titles = {address: recipe.keys.title for address, recipe in recipes.items()}
     _check_days(menu, findings)
     _check_appetites(menu, findings)
     for at, meal in enumerate(menu.keys.meals):
@@ -59,10 +60,13 @@ def check_menu(
         if address in unread:
             continue
         if recipe is None:
+            near = nearest_address(address, titles, unread)
             findings.error(
                 place,
                 f'there is no recipe with the address "{address}"',
-                did_you_mean(address, recipes, "write the name of a file in recipes/."),
+                f'write "{near}".'
+                if near
+                else "write the name of a file in recipes/, without its ending.",
             )
         elif recipe.is_base:
             findings.error(

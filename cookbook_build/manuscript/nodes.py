@@ -7,20 +7,23 @@ Repeats (`&`, `*`) and tags (`!`) are findings: a cook's file needs none, and th
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TYPE_CHECKING, Final, cast
 
 import yaml
 
-from cookbook_build.manuscript.slips import syntax_slip
+from cookbook_build.manuscript.slips import in_quotes, syntax_slip
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from cookbook_build.findings import Findings, Place
     from cookbook_build.manuscript.source import Source
 
 DEEPEST: Final = 12
+_COMMENT: Final = re.compile(r"\s+(#[^\s#!].*)")  # a comment of one's own has a space after it
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -33,6 +36,7 @@ class Node:
     column: int
     width: int
     refused: bool = field(default=False, kw_only=True)  # it has a finding, and holds no value
+    unread: bool = field(default=False, kw_only=True)  # nobody knows what stands there
 
     @property
     def place(self) -> Place:
@@ -51,7 +55,8 @@ class Scalar(Node):
     @property
     def is_empty(self) -> bool:
         """Whether nothing was written (`key:`)."""
-        return self.plain and self.text in ({""} if self.quoted else {"", "~", "null"})
+        words = {""} if self.quoted else {"", "~", "null"}
+        return self.plain and not self.refused and self.text in words
 
     def within(self, start: int, width: int) -> Place:
         """Return the place of a stretch of the text."""
@@ -76,16 +81,18 @@ class Keys(Node):
 def read_nodes(source: Source, findings: Findings, text: str, first_line: int = 1) -> Node | None:
     """Return the tree of a YAML text that begins at `first_line` of a file.
 
-    None comes back when the text is empty or can't be read; the latter leaves a finding.
+    Where a line can't be read, it leaves a finding, and what stands round it is read all the
+    same. None comes back when the text is empty, or nothing of it can be read.
     """
-    reader = _Reader(source, findings, first_line)
     before = len(findings.gathered)
     try:
-        return reader.tree(text)
+        return _Reader(source, findings, first_line).tree(text)
     except yaml.MarkedYAMLError as problem:
         slip = syntax_slip(problem, source, first_line)
         if slip[0].line not in {found.place.line for found in findings.gathered[before:]}:
             findings.error(*slip)
+        findings.cut_short = True
+        return _Rest(source, findings, slip[0].line).tree(text.split("\n"), first_line)
     except yaml.reader.ReaderError as problem:  # pragma: no cover - `source` lets none through
         line = first_line + text.count("\n", 0, int(problem.position))
         findings.error(
@@ -146,6 +153,8 @@ class _Reader:
             plain = not event.style and one_line
             found = Scalar(self.source, line, column, width, event.value, plain)
         self._check_signs(found, event)
+        if not event.style and one_line and event.value:
+            self._check_comment(found, end)
         if not event.style and not one_line:
             self._check_dashes(found, end.line + self.first_line)
         return found
@@ -155,6 +164,19 @@ class _Reader:
             self._refuse(node, "&", "a repeat")
         elif event.tag is not None:
             self._refuse(node, "!", "a tag")
+
+    def _check_comment(self, node: Scalar, end: yaml.Mark) -> None:
+        """Warn of text that is cut off by a sign that begins a comment."""
+        line = end.line + self.first_line
+        cut = _COMMENT.match(self.source.lines[line - 1], end.column)
+        if cut:
+            self.findings.warning(
+                self.source.place(line, cut.start(1) + 1, len(cut[1].rstrip())),
+                f'"{cut[1].strip()}" is a comment, and nothing of it is read',
+                in_quotes(
+                    node.place, 'the text, if it belongs there; else put a space after the "#"'
+                ),
+            )
 
     def _check_dashes(self, node: Scalar, last_line: int) -> None:
         """Report entries of a list that YAML takes for more of the entry above them."""
@@ -220,16 +242,111 @@ class _Reader:
             )
             return
         seen[key.text] = key
+        if isinstance(node, Scalar) and node.is_empty:
+            self._check_hidden(key, node)
         if key.text:
             holder.pairs.append((key, node))
+
+    def _check_hidden(self, key: Scalar, node: Scalar) -> None:
+        """Report a key whose value begins with the sign of a comment: `picture text: #1`."""
+        cut = _COMMENT.match(self.source.lines[key.line - 1], key.column + key.width)
+        if cut and "{" not in self.source.lines[key.line - 1][: key.column]:
+            node.refused = True
+            self.findings.error(
+                key.place,
+                f'"{key.text}" has no value, for what begins with "#" is a comment',
+                in_quotes(key.place, 'text that begins with "#"'),
+            )
 
     def _refuse(self, node: Node, sign: str, what: str) -> None:
         node.refused = True
         self.findings.error(
             node.place,
             f'text that begins with "{sign}" is {what} in YAML, which is not read here',
-            f'put quotes round it if you mean the sign "{sign}" itself.',
+            in_quotes(node.place, f'the text, if you mean the sign "{sign}" itself'),
         )
+
+
+class _Rest:
+    """Reads what stands round a line that can't be read: each key and entry by itself.
+
+    What can't be read is refused, so that nobody asks for it again. Only what begins on a line
+    of its own is parted; a slip within braces refuses all that they hold.
+    """
+
+    def __init__(self, source: Source, findings: Findings, slip_line: int) -> None:
+        self.source, self.findings, self.told = source, findings, {slip_line}
+
+    def tree(self, lines: Sequence[str], first_line: int) -> Keys | None:
+        """Return the keys that can be read; None where none can."""
+        found = self._parted(lines, first_line)
+        if not isinstance(found, Keys) or all(node.refused for _, node in found.pairs):
+            return None
+        return found
+
+    def _parted(self, lines: Sequence[str], first_line: int) -> Node | None:
+        """Return the keys or the entries of some lines that stand at one indent."""
+        written = [line for line in lines if line.strip() and not line.lstrip().startswith("#")]
+        if not written:
+            return None
+        indent = len(written[0]) - len(written[0].lstrip())
+        begins = [at for at, line in enumerate(lines) if _begins(line, indent)]
+        if not begins:
+            return None
+        spans = list(pairwise([*begins, len(lines)]))
+        is_list = lines[begins[0]].lstrip().startswith("- ")
+        group = Items if is_list else Keys
+        found = group(self.source, first_line + begins[0], indent + 1, 1)
+        for start, end in spans:
+            self._take(found, lines[start:end], first_line + start, indent)
+        return found
+
+    def _take(self, into: Items | Keys, lines: Sequence[str], line: int, indent: int) -> None:
+        """Read one key or entry by itself, or what stands below it, or refuse it."""
+        read = None if self._is_told(line, len(lines)) else self._alone(lines, line)
+        if isinstance(into, Items):
+            if isinstance(read, Items):
+                into.items += read.items
+            else:
+                into.items.append(
+                    Scalar(self.source, line, indent + 1, 1, "", refused=True, unread=True)
+                )
+            return
+        if isinstance(read, Keys):
+            seen = {key.text for key, _ in into.pairs}
+            into.pairs += [pair for pair in read.pairs if pair[0].text not in seen]
+            return
+        name = _name(lines[0])
+        key = Scalar(self.source, line, indent + 1, max(len(name), 1), name)
+        below = self._parted(lines[1:], line + 1) if lines[0].rstrip().endswith(":") else None
+        refused = Scalar(self.source, line, indent + 1, 1, "", refused=True, unread=True)
+        into.pairs.append((key, below or refused))
+
+    def _is_told(self, line: int, height: int) -> bool:
+        return bool(self.told & set(range(line, line + height)))
+
+    def _alone(self, lines: Sequence[str], line: int) -> Node | None:
+        """Return the tree of some lines; a slip of their own leaves a finding."""
+        text = "\n".join(lines) + "\n"
+        try:
+            return _Reader(self.source, self.findings, line).tree(text)
+        except yaml.MarkedYAMLError as problem:
+            slip = syntax_slip(problem, self.source, line)
+            self.findings.error(*slip)
+            self.told.add(slip[0].line)
+        return None
+
+
+def _begins(line: str, indent: int) -> bool:
+    """Whether a key or an entry begins on a line, at an indent or left of it."""
+    bare = line.lstrip(" ")
+    starts = bool(bare) and not bare[0].isspace() and bare[0] not in "#}]"
+    return starts and len(line) - len(bare) <= indent
+
+
+def _name(line: str) -> str:
+    """Return what is most likely the key of a line that can't be read."""
+    return re.split(r"[:{=]", line.strip().lstrip("- "), maxsplit=1)[0].strip().strip("\"'")
 
 
 def _marks(event: yaml.Event) -> tuple[yaml.Mark, yaml.Mark]:

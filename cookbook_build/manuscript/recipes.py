@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.source import Source
 
 _FENCE: Final = re.compile(r"---[ \t]*")
+_NEAR_FENCE: Final = re.compile(r"(?:-{2}|-{4,}|—+|–+|\*{3,}|_{3,}|={3,}|- - -|\+{3,}|~{3,})\s*")
 _ADDRESS: Final = re.compile(r"[\w][\w-]*")
 
 
@@ -83,6 +84,8 @@ def read_recipe(source: Source, findings: Findings) -> Recipe | None:
     if read is None:
         return None
     keys, places, body = read
+    if "kind" in places.faulty:  # nobody knows what the rest of it means
+        return None
     components = _components(keys, places, findings)
     if components is None:
         return None
@@ -121,22 +124,14 @@ def _matter_and_body(
         return None
     begin = next(at for at, line in enumerate(source.lines) if line.strip())
     if not _FENCE.fullmatch(source.lines[begin]):
-        findings.error(
-            source.place(begin + 1, 1, len(source.lines[begin])),
-            "this file does not begin with front matter",
-            'make "---" the first line, then keys such as "title: …", then "---" again.',
-        )
+        findings.error(*_not_begun(source, begin))
         return None
     begin += 1
     end = next(
         (at for at, line in enumerate(source.lines) if at >= begin and _FENCE.fullmatch(line)), None
     )
     if end is None:
-        findings.error(
-            source.place(begin, 1, 3),
-            "the front matter that begins here is never closed",
-            'put a line "---" after its last key, before the text.',
-        )
+        findings.error(*_not_closed(source, begin))
         return None
     matter = "\n".join(source.lines[begin:end]) + "\n"
     before = len(findings.gathered)
@@ -151,6 +146,43 @@ def _matter_and_body(
     if keys is None:
         return None
     return keys, places, read_body(source, "\n".join(source.lines[end + 1 :]), end + 2)
+
+
+def _not_begun(source: Source, begin: int) -> tuple[Place, str, str]:
+    """Return the finding of a file whose first line is no `---`."""
+    line = source.lines[begin]
+    place = source.place(begin + 1, 1, len(line))
+    if _NEAR_FENCE.fullmatch(line):
+        return (
+            place,
+            f'"{line.strip()}" does not begin front matter, and "---" does',
+            'write "---".',
+        )
+    title = re.match(r"#+\s+(.+?)\s*#*$", line)
+    return (
+        place,
+        "this file does not begin with front matter",
+        f'write three lines above it: "---", "title: {title[1]}" and "---"; '
+        "further keys go between."
+        if title
+        else 'make "---" the first line, then keys such as "title: …", then "---" again.',
+    )
+
+
+def _not_closed(source: Source, begin: int) -> tuple[Place, str, str]:
+    """Return the finding of front matter without an end, at a line that may be meant as one."""
+    for at, line in enumerate(source.lines[begin:], begin + 1):
+        if _NEAR_FENCE.fullmatch(line):
+            return (
+                source.place(at, 1, len(line.rstrip())),
+                f'"{line.strip()}" does not close the front matter, and "---" does',
+                'write "---".',
+            )
+    return (
+        source.place(begin, 1, 3),
+        "the front matter that begins here is never closed",
+        'put a line "---" after its last key, before the text.',
+    )
 
 
 def _components(

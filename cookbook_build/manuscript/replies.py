@@ -249,7 +249,9 @@ def _recipe(block: Block, address: str | None, shelf: _Shelf, findings: Findings
 def _component(
     block: Block, pour: Pour, recipe: Recipe, findings: Findings
 ) -> ComponentText | None:
-    """Return the component that water was poured on."""
+    """Return the component that water was poured on; of a recipe half read nobody can say."""
+    if not recipe.is_sound:
+        return None
     named = {
         name: part
         for part in recipe.components

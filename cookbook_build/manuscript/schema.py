@@ -16,6 +16,7 @@ from cookbook_build.manuscript.fields import (
     Count,
     CupWeighs,
     Day,
+    DayNumber,
     Duration,
     Energy,
     FileSize,
@@ -291,7 +292,7 @@ class RecipeKeys(Matter):
 class MealKeys(Matter):
     """One meal of a menu."""
 
-    day: Count
+    day: DayNumber
     meal: Text
     recipe: Text
     servings: Count | None = None

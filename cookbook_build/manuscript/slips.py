@@ -20,9 +20,16 @@ Slip = tuple["Place", str, str]
 # what YAML calls what it was reading when it got stuck: the slip stands where that began
 _BEGINS_THERE: Final = ("quoted scalar", "simple key", "alias", "anchor", "tag")
 _BULLET: Final = re.compile(r"\s*- ")
-_GLUED: Final = re.compile(r"\s*([-•*–—·])\s*(?=\S)")
+_GLUED: Final = re.compile(r"^\s*([-•*–—·])\s*(?=\S)")
 _KEY: Final = re.compile(r"[^\s:#\-][^:]*:(\s|$)")
-_SQUEEZED: Final = re.compile(r"([\w ]+):(?=\S)")
+_SQUEEZED: Final = re.compile(r"([\w ]+):(?=[^\s/])")
+_NO_COLON: Final = re.compile(r"\s*([\w][\w ]*?)\s*(?:=\s*)?\{")  # leeks {food: …}
+_GROUP: Final = re.compile(  # leeks: food: leeks raw, dried: freeze
+    r"(\s*(?:- )?[\w][\w ]*):\s+([a-z][a-z ]*:\s[^,{}:]+(?:,\s*[a-z][a-z ]*:\s[^,{}:]+)+)"
+)
+_EQUALS: Final = re.compile(r"([\w ]+?)\s*(?:=|->|-|–)\s+(?=\S)")
+_VALUE: Final = re.compile(r"(\s*(?:- )?(?:[^\s:#{\[\-\"'][^:#]*:\s)?)\s*(\S.*)")
+_OUTER: Final = re.compile(r"""(["'“”„‘’«])(.*)(["'“”‘’»])""")
 
 
 def syntax_slip(problem: yaml.MarkedYAMLError, source: Source, first_line: int) -> Slip:
@@ -38,17 +45,29 @@ def syntax_slip(problem: yaml.MarkedYAMLError, source: Source, first_line: int) 
             return odd
     if "mapping values are not allowed" in words:
         return _second_colon(stuck, source, first_line)
+    return _odd_text(words, stuck) or _shape_slip(words, stuck, began, source)
+
+
+def _shape_slip(words: str, stuck: Place, began: Place, source: Source) -> Slip:
+    """Return the slip of a line that is not what a list or a group of keys is made of."""
     if began.excerpt[began.column - 1 :].startswith("* "):
         return _no_dash(_text_of(began.line, source), "")
     if "could not find expected ':'" in words:
         return _missing_colon(began, source)
+    if "block mapping" in words and stuck.column == 1 and stuck.excerpt.startswith("- "):
+        bare = stuck.excerpt[2:].strip()
+        return (
+            _text_of(stuck.line, source),
+            "a dash begins an entry of a list, and above it stand keys",
+            f'write "{bare}", without the dash.',
+        )
     if "flow " in words and began.line != stuck.line:
         stuck = began
     if any(what in words for what in _BEGINS_THERE):
         stuck = began
     for sign, cause, mend in _PLAIN_WORDS:
         if sign in words:
-            return stuck, cause, mend
+            return stuck, cause, in_quotes(stuck, "the text") if mend is _QUOTE else mend
     return (
         stuck,
         f"this can't be read as YAML ({words.strip()})",
@@ -92,13 +111,23 @@ def _odd_space(line: int, stuck: Place, source: Source) -> Slip | None:
 def _second_colon(stuck: Place, source: Source, first_line: int) -> Slip:
     """Tell a second colon from a line that went wrong above it, by what stands before it."""
     before = stuck.excerpt[: stuck.column - 1]
+    if opened := _NO_COLON.match(stuck.excerpt):
+        place = stuck.within(opened.start(1) + 1 - stuck.column, len(opened[1]))
+        line = f"{opened[1]}: {stuck.excerpt[opened.end() - 1 :].strip()}"
+        return place, f'a colon is missing after "{opened[1]}"', f'write "{line}".'
+    if group := _GROUP.fullmatch(stuck.excerpt.rstrip()):
+        return (
+            stuck,
+            "several keys stand behind one name, without braces",
+            f'write "{group[1].strip()}: {{{group[2].strip()}}}".',
+        )
     above = _text_of(stuck.line - 1, source) if stuck.line > first_line else None
     written = above.excerpt.strip() if above else ""
     if ": " in before or _BULLET.match(before) or above is None:
         return (
             stuck,
             "a second colon stands on this line",
-            "put quotes round text that holds a colon and a space.",
+            in_quotes(stuck, "text that holds a colon and a space"),
         )
     if not _KEY.match(written) and not _BULLET.match(above.excerpt):
         return _missing_colon(above, source)
@@ -109,8 +138,53 @@ def _second_colon(stuck: Place, source: Source, first_line: int) -> Slip:
     )
 
 
+def _odd_text(words: str, stuck: Place) -> Slip | None:
+    """Return text that goes on after a quote or a bracket was closed, or begins with a sign."""
+    value = _VALUE.match(stuck.excerpt)
+    if value is None or not value[1].strip():
+        return None
+    sign, begins = value[2][0], value.start(2) + 1
+    if sign in "\"'[{" and begins < stuck.column and "block " in words:
+        whole = sign in "\"'" or not re.search(r",|:\s", value[2])
+        return (
+            stuck,
+            f"text goes on after what begins with {sign} was closed",
+            _with_quotes(value, "the whole text") if whole else "delete what stands after it.",
+        )
+    if value[2][:2].rstrip() in {"-", "?", ">", "|"} and value[1].strip() != "-":
+        place = stuck.within(begins - stuck.column, 1)
+        return place, f"{sign} can't begin a text", _with_quotes(value, "the text")
+    return None
+
+
+def in_quotes(place: Place, what: str) -> str:
+    """Return a mend that spells out the line with its whole value in quotes, where that is plain.
+
+    Within braces or brackets nobody knows where the text was to end.
+    """
+    value = _VALUE.match(place.excerpt)
+    if value is None or any(sign in place.excerpt[: place.column - 1] for sign in "{["):
+        return f"put quotes round {what}."
+    return _with_quotes(value, what)
+
+
+def _with_quotes(value: re.Match[str], what: str) -> str:
+    line = f"{value[1].strip()} {quoted(value[2])}".strip()
+    return f"write {line}, with quotes round {what}."
+
+
+def quoted(text: str) -> str:
+    """Return a text in quotes, as YAML reads it; quotes that stand round it already are ours."""
+    bare = text.strip()
+    outer = _OUTER.fullmatch(bare)
+    bare = outer[2] if outer else bare
+    return (
+        f'"{bare}"' if '"' not in bare and "\\" not in bare else "'" + bare.replace("'", "''") + "'"
+    )
+
+
 def _no_dash(place: Place, where: str) -> Slip:
-    bare = _GLUED.sub("", place.excerpt.strip())
+    bare = _GLUED.sub("", place.excerpt.strip(), count=1)
     return (
         place,
         f"this line does not fit into the list{where}",
@@ -124,11 +198,22 @@ def _missing_colon(began: Place, source: Source) -> Slip:
     above = source.lines[place.line - 2] if place.line > 1 else ""
     if _BULLET.match(above):
         return _no_dash(place, " above it")
+    return (place, *missing_colon(written))
+
+
+def looks_like_key(written: str) -> bool:
+    """Whether a line is most likely a key whose colon has no space, or is another sign."""
+    return bool(_SQUEEZED.match(written) or _EQUALS.match(written))
+
+
+def missing_colon(written: str) -> tuple[str, str]:
+    """Return the cause and the mend of a line whose key has no colon, or no space after it."""
     squeezed = _SQUEEZED.match(written)
     key, _, value = written.partition(" ")
+    if equals := _EQUALS.match(written):
+        key, value = equals[1], written[equals.end() :]
     line = f"{squeezed[1]}: {written[squeezed.end() :]}" if squeezed else f"{key}: {value}".strip()
     return (
-        place,
         f"a colon {'and a space are' if squeezed else 'is'} missing after a key",
         f'write "{line}", with a space after the colon.',
     )
@@ -161,6 +246,11 @@ _PLAIN_WORDS: Final = (
         "block sequence",
         "this line does not fit into the list above it",
         'begin it with "- ", indented like the entries above.',
+    ),
+    (
+        "block collection",
+        "this line does not fit into the list above it",
+        'begin it with "- ", indented like the entries above, or line it up with their key.',
     ),
     (
         "block mapping",

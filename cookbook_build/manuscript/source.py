@@ -45,6 +45,12 @@ class Source:
 
 def read_source(folder: Path, path: Path, findings: Findings) -> Source | None:
     """Return the text of a file, or None with a finding when it can't be read as text."""
+    source = _read(folder, path, findings)
+    findings.cut_short |= source is None
+    return source
+
+
+def _read(folder: Path, path: Path, findings: Findings) -> Source | None:
     name = path.relative_to(folder).as_posix()
     try:
         size = path.stat().st_size

@@ -127,8 +127,12 @@ class Reckoning:
 
 
 def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
-    """Return a book with all its numbers; what can't be reckoned leaves findings."""
-    check_sheet(book, findings)
+    """Return a book with all its numbers; what can't be reckoned leaves findings.
+
+    Of a book that is not sound only what hangs on no key of the kit is looked at.
+    """
+    if book.is_sound:
+        check_sheet(book, findings)
     found = shelf(book, findings)
     pots = {address: pot for address, pot in found.pots.items() if pot is not None}
     stores = with_household_yields(found.stores, book, findings)
@@ -136,13 +140,14 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     written = dishes(book, stores, findings)
     meals, lessons = taught_dishes(written, stores, book)
     _check_waters(written, lessons, stores, book, findings)
-    _check_menu_methods(book, meals, findings)
-    for meal in meals.values():
-        _check_jar(meal, findings)
+    if book.is_sound:
+        _check_menu_methods(book, meals, findings)
+        for meal in meals.values():
+            _check_jar(meal, findings)
     lots = shelf_lots(book, stores, findings)
     reserves, day = Reserves(lots), book_day(book)
     menus: dict[str, Provision] = {}
-    for menu in sorted(book.menus, key=lambda menu: _turn(menu, day)):
+    for menu in sorted(book.menus if book.is_sound else (), key=lambda menu: _turn(menu, day)):
         if all(meal.address in meals for meal in menu.keys.meals):
             turn = reserves.for_menu(menu_turn(menu))
             provided = provision(menu, meals, stores, pots, book, turn, day)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from typing import get_args
 
 import pytest
 from click.testing import CliRunner
 
 from cookbook_build.cli import main
+from cookbook_build.manuscript.schema import Consistency, Method
 
 ROOT = Path(__file__).parents[2]
 DOCUMENTS = ("README.md", "DEVELOPERS.md")
@@ -22,20 +24,31 @@ def words(name: str) -> list[str]:
 
 
 def small_book(folder: Path) -> Path:
-    """Write the three files that the README shows into a folder, kit and trials with them."""
+    """Write the files that the README shows into a folder, kit, trials and base with them."""
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     own = text.split("## Write your own book")[1]
-    names = ("book.yaml", "larder.yaml", "recipes/suppers/lentil-bowl.md", "menus/paddle.yaml")
+    names = (
+        "book.yaml", "larder.yaml", "recipes/suppers/lentil-bowl.md", "menus/paddle.yaml",
+        "recipes/bases/plum-sauce.md",
+    )  # fmt: skip
     blocks = re.findall(r"```(?:yaml|markdown)\n(.*?)```", own, re.DOTALL)
-    *files, kit, trials, menu = blocks
+    *files, base, of_base, kit, trials, menu = blocks
     files[0] += kit
+    files[1] += of_base
     files[2] = files[2].replace("tested:", f"{trials}tested:")
-    files.append(menu)
+    files += [menu, base]
     for name, block in zip(names, files, strict=True):
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(block, encoding="utf-8")
     return folder
+
+
+def test_the_readme_tells_every_consistency_and_method() -> None:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    told = text.split("The `consistency` says")[1].split("\n")[0]
+    assert set(re.findall(r"`(\w+)`", told)) == set(get_args(Consistency))
+    assert all(f"`{method}`" in text for method in get_args(Method))
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
@@ -45,7 +58,7 @@ def test_every_path_that_a_document_names_exists(name: str) -> None:
         path
         for path in paths
         if path not in MADE_LATER
-        and not path.startswith((".venv", "recipes/suppers"))
+        and not path.startswith((".venv", "recipes/suppers", "recipes/bases", "bases/"))
         and not (ROOT / path).exists()
         and not (ROOT / "cookbook_build" / path).exists()
     ]

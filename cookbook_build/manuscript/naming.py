@@ -1,0 +1,44 @@
+"""Names of files as people say them: by address, with capitals and spaces, or by title."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from cookbook_build.findings import nearest
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+
+def plainly(name: str) -> str:
+    """Return a name as an address would have it: lower case, its words joined by hyphens."""
+    return "-".join(re.findall(r"\w+", name.casefold().replace("_", " ")))
+
+
+def address_meant(written: str, titles: Mapping[str, str]) -> str | None:
+    """Return the one address that a name means, by address or title, or None.
+
+    `titles` holds the title of each address. Case, spaces, hyphens and signs are passed over.
+    """
+    if written in titles:
+        return written
+    plain = plainly(written)
+    for names in ({address: address for address in titles}, titles):
+        meant = {address for address, name in names.items() if plain and plainly(name) == plain}
+        if len(meant) == 1:
+            return meant.pop()
+    return None
+
+
+def nearest_address(
+    written: str, titles: Mapping[str, str], others: Iterable[str] = ()
+) -> str | None:
+    """Return the address that is meant by a name, or the one whose name or title is most like it.
+
+    `others` are addresses without a title, such as those of files that can't be read.
+    """
+    names = {plainly(title): address for address, title in titles.items()}
+    names |= {plainly(address): address for address in (*others, *titles)}
+    near = nearest(plainly(written), names)
+    return address_meant(written, titles) or (names[near] if near else None)
