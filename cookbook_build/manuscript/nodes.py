@@ -279,30 +279,36 @@ class _Rest:
 
     def tree(self, lines: Sequence[str], first_line: int) -> Keys | None:
         """Return the keys that can be read; None where none can."""
-        found = self._parted(lines, first_line)
+        found = self._parted(lines, first_line, DEEPEST)
         if not isinstance(found, Keys) or all(node.refused for _, node in found.pairs):
             return None
         return found
 
-    def _parted(self, lines: Sequence[str], first_line: int) -> Node | None:
+    def _parted(self, lines: Sequence[str], first_line: int, levels: int) -> Node | None:
         """Return the keys or the entries of some lines that stand at one indent."""
         written = [line for line in lines if line.strip() and not line.lstrip().startswith("#")]
         if not written:
             return None
         indent = len(written[0]) - len(written[0].lstrip())
         begins = [at for at, line in enumerate(lines) if _begins(line, indent)]
-        if not begins:
+        if not begins or not levels:
             return None
         spans = list(pairwise([*begins, len(lines)]))
         is_list = lines[begins[0]].lstrip().startswith("- ")
         group = Items if is_list else Keys
         found = group(self.source, first_line + begins[0], indent + 1, 1)
         for start, end in spans:
-            self._take(found, lines[start:end], first_line + start, indent)
+            self._take(found, lines[start:end], (first_line + start, indent), levels - 1)
         return found
 
-    def _take(self, into: Items | Keys, lines: Sequence[str], line: int, indent: int) -> None:
-        """Read one key or entry by itself, or what stands below it, or refuse it."""
+    def _take(
+        self, into: Items | Keys, lines: Sequence[str], at: tuple[int, int], levels: int
+    ) -> None:
+        """Read one key or entry by itself, or what stands below it, or refuse it.
+
+        It begins `at` a line and an indent.
+        """
+        line, indent = at
         read = None if self._is_told(line, len(lines)) else self._alone(lines, line)
         if isinstance(into, Items):
             if isinstance(read, Items):
@@ -318,7 +324,8 @@ class _Rest:
             return
         name = _name(lines[0])
         key = Scalar(self.source, line, indent + 1, max(len(name), 1), name)
-        below = self._parted(lines[1:], line + 1) if lines[0].rstrip().endswith(":") else None
+        opens = lines[0].rstrip().endswith(":")
+        below = self._parted(lines[1:], line + 1, levels) if opens else None
         refused = Scalar(self.source, line, indent + 1, 1, "", refused=True, unread=True)
         into.pairs.append((key, below or refused))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import zipfile
 from typing import TYPE_CHECKING
 
@@ -52,7 +53,7 @@ def test_a_drawing_that_an_e_book_cannot_hold_is_told_and_left_out_with_its_word
     assert 'no e-book can hold "a.svg": it' in result.output
     assert cause in result.output
     assert "plain SVG" in result.output
-    assert "1 warning." in result.output
+    assert re.search(r"\b1 warning\b", result.output)
     if command == "proof":
         return
     with zipfile.ZipFile(out / "a-book.epub") as held:

@@ -176,4 +176,4 @@ def test_cautions_that_a_theme_leaves_out_are_a_warning(tmp_path: Path) -> None:
     result = CliRunner().invoke(main, ["proof", str(folder)])
     assert result.exit_code == 0, result.output
     assert "theme/recipe.html:2:10: warning: the cautions that ours shows here" in result.output
-    assert "1 warning." in result.output
+    assert "1 warning" in result.output
