@@ -102,8 +102,7 @@ def _written(reader: Callable[[str], float], low: float, high: float, example: s
     unit = example.split(" ", 1)[1]
 
     def read(text: str) -> Written:
-        bare = read_number(text.strip())
-        if bare and bare.end == len(text.strip()) and " " not in unit and bare.low > 0:
+        if " " not in unit and re.fullmatch(r"\s*\d+(?:[.,]\d+)?\s*", text):
             refuse(
                 f'"{text.strip()}" has no unit',
                 f"write it with its unit, such as {text.strip()} {unit}.",

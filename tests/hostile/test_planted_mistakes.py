@@ -192,7 +192,7 @@ MISTAKES = {
     "a size below any book's": _p(BOOK, "altitude: 310 m", "altitude: 310 m\nlargest file: 1 kB", "1 kB", "is less than can be meant", "20 MB or 900 kB"),
     "a licence in another spelling": _p(BOOK, "altitude: 310 m", "altitude: 310 m\nlicense: CC BY 4.0", "license", "not a key that belongs here", '"licence"'),
     "no servings": _p(BOOK, "[1, 2, 4]", "[0, 2, 4]", "0", "too small", "1 or more"),
-    "servings in words": _p(BOOK, "[1, 2, 4]", "[one, 2, 4]", "one", "whole number", "such as 2"),
+    "servings in words": _p(BOOK, "[1, 2, 4]", "[one, 2, 4]", "one", "whole number", "write 1."),
     # shape
     "missing water": _p(BOWL, "  water: 3/4 cup + 1 tbsp\n", "", "tested", 'has no "water"', "water: 3/4 cup + 1 tbsp"),
     "missing title": _p(MINCE, "title: Mince bowl\n", "", "series", 'has no "title"', "title:"),

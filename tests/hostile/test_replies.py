@@ -163,7 +163,7 @@ SLIPS = {
     "verdict by taste": Slip("too thick", "delicious", "7:9", "delicious", '"delicious" is not one of right, too thick or too thin', "right, too thick or too thin"),
     "right, and yet added to": Slip("too thick", "right", "6:14", "2 tbsp", "it was right, and water was added", '"It was: too thick"'),
     "thin, and yet added to": Slip("too thick", "too runny", "6:14", "2 tbsp", "it was too thin, and water was added", "delete the water"),
-    "altitude without a unit": Slip("450 m", "450", "8:11", "450", '"450" has no unit', "310 m"),
+    "altitude without a unit": Slip("450 m", "450", "8:11", "450", '"450" has no unit', "450 m"),
     "altitude of no camp": Slip("450 m", "45000 m", "8:11", "45000 m", "more than can be meant", "310 m"),
     "raw meat that was not cooked": Slip("plum-lentils", "mince-pot", "3:9", "kettle", '"kettle" does not cook "turkey mince"', "cook it through"),
     # what is left out

@@ -126,7 +126,8 @@ def test_several_files_are_summed_up_in_columns(tmp_path: Path) -> None:
     assert bowl.split() == [BOWL, "2", "-"]
     assert cup.split() == ["recipes/cup.md", "-", "1"]
     assert {len(line) for line in (head, book, bowl, cup)} == {len(head)}
-    assert (empty, count, end) == ("", "3 errors, 1 warning.", "")
+    assert (empty, end) == ("", "")
+    assert count == "3 errors, 1 warning. More may show once these are mended."
 
 
 def test_one_file_needs_no_sum(tmp_path: Path) -> None:
