@@ -92,12 +92,15 @@ TEXT: Final = Form("words", _text({"minLength": 1}))
 WHOLE: Final = r"^\s*[+-]?[0-9][0-9_]*(?:\.0*)?\s*$"
 _NO_LETTERS: Final = r"^[^A-DF-Za-df-z]+$"  # an e may belong to a number
 
+_PER: Final = in_any_case("per")
+_HOUR: Final = f"{in_any_case('hour')}|{in_any_case('h')}"
+
 FORMS: Final[Mapping[Any, Form]] = {
     fields.Language: Form(
         "the short name of a language",
         {  # YAML 1.1 takes Norwegian for a no
             "type": ["string", "boolean"],
-            "pattern": r"^\s*[a-z]{2,3}(?:-[A-Za-z0-9]{2,8})*\s*$",
+            "pattern": r"^\s*[A-Za-z]{2,3}(?:-[A-Za-z0-9]{2,8})*\s*$",
         },
     ),
     fields.BookAddress: Form("an address on the web", _pattern(r"^\s*\S+://\S+\s*$")),
@@ -128,15 +131,15 @@ FORMS: Final[Mapping[Any, Form]] = {
     fields.Capacity: Form("a volume", _pattern(_units(quantities.VOLUMES))),
     fields.JarVolume: Form("a volume", _pattern(_units(quantities.VOLUMES))),
     fields.Temperature: Form("a temperature", _pattern(r"[^A-Za-z][CcFf]\.?\s*$")),
-    fields.Rate: Form("a weight in an hour", _pattern(r" per \s*(?:h|hour)\s*$")),
+    fields.Rate: Form("a weight in an hour", _pattern(rf"(?:{_PER}|/)\s*(?:{_HOUR})\s*$")),
     fields.Span: Form("a length", _pattern(_units(quantities.BREADTHS))),
     fields.Card: Form("a card paper", _pattern("[A-Za-z]")),
     fields.Appetite: Form("a number of servings", _number(0, 10, _NO_LETTERS)),
     fields.Share: Form("a part of all", _number(0, 1, _NO_LETTERS)),
     fields.Volume: Form("cups, spoons or millilitres", _pattern("[A-Za-z]")),
-    fields.Weighs: Form("a weight for a measure", _pattern(r"per|\ba\b|/")),
-    fields.CupWeighs: Form("a weight for a measure", _pattern(r"per|\ba\b|/")),
-    fields.Jar: Form("a temperature after a time", _pattern("after")),
+    fields.Weighs: Form("a weight for a measure", _pattern(rf"{_PER}|\b[Aa]\b|/")),
+    fields.CupWeighs: Form("a weight for a measure", _pattern(rf"{_PER}|\b[Aa]\b|/")),
+    fields.Jar: Form("a temperature after a time", _pattern(in_any_case("after"))),
     fields.Energy: Form(
         "an energy",
         _pattern(
