@@ -22,10 +22,10 @@ if TYPE_CHECKING:
 NEAR_MARK: Final = 0.8  # how alike a note and a mark are when one is a slip of the other
 _BRACKET: Final = re.compile(r"[()]")
 _NOTE: Final = re.compile(r"\(([^()]*)\)")
-_TASTE: Final = re.compile(r"[,\s]*\b(?:to taste|al gusto)\b\s*", re.IGNORECASE)
+_TASTE: Final = re.compile(r"(?<![,\s])[,\s]*\b(?:to taste|al gusto)\b\s*", re.IGNORECASE)
 _SIZE: Final = re.compile(r"(small|medium|large)\s+(?=\S)", re.IGNORECASE)
 _SIZE_AFTER: Final = re.compile(
-    r"\s+(?:(pequeñ[oa]s?)|(median[oa]s?)|(grandes?))\s*$", re.IGNORECASE
+    r"(?<!\s)\s+(?:(pequeñ[oa]s?)|(median[oa]s?)|(grandes?))\s*$", re.IGNORECASE
 )
 _SIZES_AFTER: Final = ("small", "medium", "large")
 """Spanish says the size after the name: `2 cebollas medianas`."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.findings import nearest, one_of
 from cookbook_build.foods.lookup import name_words
 from cookbook_build.manuscript.larder import cooked_counterpart
-from cookbook_build.manuscript.pasted_lines import is_water
+from cookbook_build.manuscript.pasted_lines import LONGEST, is_water
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -28,7 +28,7 @@ def missing_mend(name: str, larder: Larder, tables: Iterable[FoodTable]) -> str:
     """
     if is_water(name):
         return "delete the line: the book says how much to pour; what you poured goes into tested."
-    listed = list(tables)
+    listed = list(tables) if len(name) <= LONGEST else []
     found = next(((food, table) for table in listed if (food := named(name, table))), None)
     near = nearest(name, [*larder.names.values(), *larder.names], A_SLIP if found else 0.6)
     shown = larder.names.get(near, near) if near else None

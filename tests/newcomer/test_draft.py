@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import time
 from typing import TYPE_CHECKING
 
 import pytest
@@ -14,6 +15,7 @@ from cookbook_build.findings import Findings
 from cookbook_build.manuscript.body import read_body
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.manuscript.source import Source
+from cookbook_build.planning import bringing
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -100,6 +102,20 @@ def test_an_address_that_is_taken_is_left_alone_and_told(book: Path) -> None:
     draft(book, SOUND.replace("Leek bowl", "Lentil Bowl"))
     assert (book / "recipes/drafts/lentil-bowl-3.md").is_file()
     assert (book / "recipes/evening/lentil-bowl.md").read_bytes() == kept
+
+
+def test_a_file_that_came_meanwhile_is_left_alone(
+    book: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = book / "recipes/drafts/leek-bowl.md"
+    path.parent.mkdir(parents=True)
+    path.write_text("theirs", encoding="utf-8")
+    monkeypatch.setattr(bringing, "addresses", lambda _folder: set())  # it was not there to be seen
+    result = draft(book, SOUND)
+    assert result.exit_code == 3
+    assert "leek-bowl.md could not be written (it is there already)." in result.stderr
+    assert path.read_text(encoding="utf-8") == "theirs"
+    assert [p.name for p in path.parent.iterdir()] == ["leek-bowl.md"]
 
 
 def test_a_series_goes_where_its_recipes_stand(book: Path) -> None:
@@ -277,6 +293,31 @@ def test_a_file_that_is_no_recipe_is_told_with_its_place(book: Path, row: str) -
     assert cause in result.stderr
     assert "Nothing was drafted." in result.stderr
     assert files(book) == before
+
+
+HEAVY = {
+    "white space in JSON": ("a.json", '{"a":' + " " * 3_000_000 + "1}"),
+    "white space in a text": ("a.txt", "Bowl\n1 cup" + "\u00a0" * 150_000 + "rice"),
+    "comments that never end": ("a.html", "<html>" + "<!--" * 500_000),
+    "scripts that never end": (
+        "a.json", json.dumps({"@type": "Recipe", "name": "<script>" * 90_000}),
+    ),
+    "commas": ("a.txt", "Bowl\nIngredients\n1 cup rice" + "," * 90_000),
+    "a bracket": ("a.txt", "Bowl\nIngredients\n2 leeks (" + "a" * 90_000 + ")"),
+    "words": ("a.txt", "Bowl\nIngredients\n1 cup " + "qwrtz " * 16_000),
+    "lines": ("a.txt", "1 cup rice\n" * 30_000),
+    "steps": ("a.json", json.dumps({"@type": "Recipe", "recipeInstructions": ["x"] * 20_000})),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("row", HEAVY)
+def test_a_heavy_file_takes_no_longer_than_its_size(book: Path, row: str) -> None:
+    # each of these takes minutes where the time goes with the square of the length
+    name, text = HEAVY[row]
+    began = time.process_time()
+    result = draft(book, text, "--print", name=name)
+    assert result.exit_code in {0, 1}
+    assert time.process_time() - began < 30
 
 
 def test_a_huge_file_is_refused_by_its_size(book: Path) -> None:

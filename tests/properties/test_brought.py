@@ -33,7 +33,11 @@ PIECES = st.sampled_from([
     "<b>bold</b> &amp; <script>x</script>", "[a](b.md) ![c](d.svg)", "\\", "1/0 cup", "٣ cups",
     "🫖", "e\u0301clair", "2 cups hot water", "Makes 12 oatcakes", "> said", "a" * 400,
 ])  # fmt: skip
-TEXTS = st.lists(PIECES | st.text(max_size=30), max_size=14).map("\n".join)
+LINES = st.lists(PIECES | PIECES | PIECES | st.text(max_size=30), max_size=9)
+ONE_AT_LEAST = st.sampled_from([["1 cup lentils"], ["- leeks, 2 tbsp"], ["3. 20 g barley"], []])
+TEXTS = st.tuples(LINES, ONE_AT_LEAST, LINES).map(
+    lambda parts: "\n".join(line for part in parts for line in part)
+)
 JSON = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats() | PIECES | st.text(max_size=20),
     lambda inner: (

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.brought.recipe import Brought
 
 LARGEST_BYTES: Final = 20_000_000
+LONGEST_RECIPE: Final = 100_000  # characters; our choice, far beyond any recipe
 MOST: Final = 20  # recipes of one page; our choice: a page of more is a list of others
 _PAGE_SIGNS: Final = ("<!doctype html", "<html", "<head", "<body", "<script", "<meta")
 _PAGE_ENDS: Final = (".html", ".htm", ".xhtml")
@@ -45,7 +46,7 @@ def read_brought(path: Path, findings: Findings) -> list[Brought]:
         return _of_page(source, findings)
     if path.suffix.casefold() == ".json" or source.text.lstrip()[:1] in {"{", "["}:
         return _of_json(source, findings)
-    return _checked([read_text(source)], findings)
+    return _of_text(source, findings)
 
 
 _HOW: Final = (
@@ -129,9 +130,28 @@ def _of_json(source: Source, findings: Findings) -> list[Brought]:
     return _checked(recipes, findings)
 
 
+def _of_text(source: Source, findings: Findings) -> list[Brought]:
+    if len(source.text) > 2 * LONGEST_RECIPE:  # spaces and line ends are none of its words
+        findings.error(source.place(1), *_too_long(len(source.text)))
+        return []
+    return _checked([read_text(source)], findings)
+
+
+def _too_long(letters: int) -> tuple[str, str]:
+    return (
+        f"this holds {letters:,} letters, more than any recipe",
+        "copy the recipe alone into a plain text file, and draft that.",
+    )
+
+
 def _checked(recipes: list[Brought], findings: Findings) -> list[Brought]:
     """Return the recipes that can be drafted; the others, and what they lack, leave findings."""
-    whole = [recipe for recipe in recipes if recipe.lines]
+    whole = []
+    for recipe in recipes:
+        if recipe.length > LONGEST_RECIPE:
+            findings.error(recipe.place, *_too_long(recipe.length))
+        elif recipe.lines:
+            whole.append(recipe)
     for recipe in recipes:
         if not recipe.lines:
             named = f' for "{recipe.title[:60]}"' if recipe.title else ""

@@ -14,10 +14,8 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.source import Source
 
 _TYPE: Final = re.compile(r"application/ld\+json\b", re.IGNORECASE)
-_WRAPPED: Final = re.compile(
-    r"\A\s*(?://\s*)?(?:<!--|/?\*?\s*<!\[CDATA\[\s*\*?/?)"
-    r"|(?://\s*)?(?:-->|/?\*?\s*\]\]>\s*\*?/?)\s*\Z"
-)
+_OPENS: Final = re.compile(r"\s*(?://[ \t]*)?(?:<!--|(?:/\*)?[ \t]*<!\[CDATA\[[ \t]*(?:\*/)?)")
+_CLOSES: Final = ("*/", "-->", "]]>", "/*", "//")
 _CHARSET: Final = re.compile(
     rb"<meta[^<>]{0,200}?charset\s*=\s*[\"']?\s*([\w.:-]{2,40})", re.IGNORECASE
 )
@@ -91,7 +89,7 @@ def _tree(source: Source) -> Any:  # noqa: ANN401 - lxml has no types
 def read_json(source: Source, findings: Findings, start: int, end: int) -> Data | None:
     """Return what a stretch of a file holds as JSON, or None with a finding."""
     text = source.text[start:end]
-    bare = _WRAPPED.sub(lambda match: " " * len(match[0]), text)
+    bare = _unwrapped(text)
     try:
         value = json.loads(bare, strict=False)
     except json.JSONDecodeError as problem:
@@ -109,6 +107,16 @@ def read_json(source: Source, findings: Findings, start: int, end: int) -> Data 
         )
         return None
     return Data(value, source, start, end)
+
+
+def _unwrapped(text: str) -> str:
+    """Return JSON without the comment that some pages put round it, each sign at its place."""
+    opens = _OPENS.match(text)
+    begin = opens.end() if opens else 0
+    bare = text.rstrip()
+    for sign in _CLOSES:
+        bare = bare.removesuffix(sign).rstrip()
+    return " " * begin + bare[begin:]
 
 
 def _plainly(message: str) -> str:

@@ -41,6 +41,13 @@ class Brought:
         return tuple(piece.text for piece in self.ingredients if piece.kind == "line")
 
     @property
+    def length(self) -> int:
+        """How many letters it holds."""
+        pieces = (*self.ingredients, *self.method)
+        texts = (self.title, self.blurb, self.credit, *self.notes, *(p.text for p in pieces))
+        return sum(map(len, texts))
+
+    @property
     def steps(self) -> tuple[str, ...]:
         """The steps, without headings and other text."""
         return tuple(piece.text for piece in self.method if piece.kind == "step")

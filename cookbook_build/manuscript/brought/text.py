@@ -67,7 +67,7 @@ _FOR: Final = re.compile(
     r"(?:for|para)\s+(?:the|el|la|los|las)\s|(?:to|para)\s+(?:finish|serve|top|acabar|servir)\b",
     re.IGNORECASE,
 )
-_GAP: Final = re.compile(r"\t+| {3,}|\s*\|\s*|\s*\.{4,}\s*|\s*(?:\. ){3,}\.?\s*")
+_GAP: Final = re.compile(r"\t+| {3,}|\||\.{4,}|(?:\. ){3,}\.?")
 _SPLIT: Final = re.compile(r"\s*[;•·]\s*|,\s+(?=[\d½⅓⅔¼¾⅛])")
 _LONG_TITLE: Final = 120
 _SENTENCE: Final = 6  # words with a full stop behind them
