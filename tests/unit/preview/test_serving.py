@@ -137,6 +137,9 @@ def test_a_page_of_the_web_can_not_listen(small_book: Path, previewed: Begin) ->
 def test_a_page_is_told_only_of_what_it_shows(
     small_book: Path, previewed: Begin, wait: Callable[..., None]
 ) -> None:
+    style = small_book / "theme/own.css"
+    style.parent.mkdir()
+    style.write_text("p { color: red }\n", encoding="utf-8")
     preview = previewed(small_book)
 
     async def told() -> None:
@@ -148,9 +151,7 @@ def test_a_page_is_told_only_of_what_it_shows(
             changed = text.replace("wait {rest}", "sit {rest}")
             (small_book / "recipes/leek-broth.md").write_text(changed, encoding="utf-8")
             assert (await heard(broth))["command"] == "reload"
-            style = small_book / "theme/own.css"  # a style is what every page shows
-            style.parent.mkdir()
-            style.write_text("p { color: red }\n", encoding="utf-8")
+            style.write_text("p { color: teal }\n", encoding="utf-8")  # of every page
             assert (await heard(bowl))["command"] == "reload"
             assert not await is_told(bowl)  # so the first edit was none for it
 
