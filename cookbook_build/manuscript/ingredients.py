@@ -241,13 +241,6 @@ def match_store(
             f'write "{unit}".' if unit else "write cup, tbsp, tsp, g or oz.",
         )
         return ingredient
-    if mend:
-        findings.error(
-            ingredient.name_place,
-            f'there is no store called "{ingredient.name}"',
-            mend(ingredient.name),
-        )
-        return ingredient
     if parted := _parted_unit(ingredient, names):
         findings.error(
             ingredient.name_place.within(0, parted[0]),
@@ -255,23 +248,23 @@ def match_store(
             f'write "{parted[1]}".',
         )
         return ingredient
-    if said := described_name(ingredient.name, lambda name: normalised(name) in names):
-        findings.error(
-            ingredient.name_place,
-            f'there is no store called "{ingredient.name}"',
-            f'write "{said}", or add "{ingredient.name}" to larder.yaml.',
-        )
-        return ingredient
-    near = nearest(ingredient.name, [*names.values(), *names])
-    shown = names.get(near, near) if near else None
     findings.error(
         ingredient.name_place,
         f'there is no store called "{ingredient.name}"',
-        f'write "{shown}", or add "{ingredient.name}" to larder.yaml.'
-        if shown
-        else f'add "{ingredient.name}" to larder.yaml.',
+        _unknown_mend(ingredient.name, names, mend),
     )
     return ingredient
+
+
+def _unknown_mend(name: str, names: dict[str, str], mend: Callable[[str], str] | None) -> str:
+    """Return what to write for a name that is no store's."""
+    if said := described_name(name, lambda one: normalised(one) in names):
+        return f'write "{said}", or add "{name}" to larder.yaml.'
+    if mend:
+        return mend(name)
+    near = nearest(name, [*names.values(), *names])
+    shown = names.get(near, near) if near else None
+    return f'write "{shown}", or ' * bool(shown) + f'add "{name}" to larder.yaml.'
 
 
 def _parted_unit(ingredient: Ingredient, names: dict[str, str]) -> tuple[int, str] | None:

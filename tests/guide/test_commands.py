@@ -54,7 +54,7 @@ def test_the_first_evening_goes_as_it_is_told(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    book, said = Path("my-book"), {}
+    book, said = Path("my-book"), dict[str, str]()
     for kind, text, before in blocks("first-evening.md"):
         if kind == "sh":
             said |= {line: run(line) for line in text.splitlines()}
