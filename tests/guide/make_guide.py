@@ -6,6 +6,7 @@ Run it in the folder of the repository after a change of what it tells:
 
 from __future__ import annotations
 
+import importlib.util
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -14,8 +15,23 @@ from cookbook_build.explaining.reference import every_key
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
+
+def when_amiss() -> str:
+    """Return the page of what can be amiss, which the tests' planted mistakes make."""
+    spec = importlib.util.spec_from_file_location("amiss", Path(__file__).with_name("amiss.py"))
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    page: str = module.when_amiss()
+    return page
+
+
 GUIDE: Final = Path(__file__).parents[2] / "content_demo" / "pages" / "guide"
-PAGES: Final[Mapping[str, Callable[[], str]]] = {"every-key.md": every_key}
+PAGES: Final[Mapping[str, Callable[[], str]]] = {
+    "every-key.md": every_key,
+    "when-amiss.md": when_amiss,
+}
 """Each generated page, and what makes it."""
 
 
