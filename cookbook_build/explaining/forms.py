@@ -21,9 +21,9 @@ Fragment = dict[str, Any]
 
 FOLDED: Final = {"s": "sS\u017f", "k": "kK\u212a"}
 """The letters that are these two when case is set aside: a long s, and the sign of the kelvin."""
-NOTHING: Final = (None, "", "~", "null")
-"""What our reader takes for no value at all, though the last three stand in quotes."""
-EMPTY: Final = "|".join(word for word in NOTHING if word is not None)
+NOTHING: Final = (None, "")
+"""What our reader takes for no value at all, the latter though it stands in quotes."""
+EMPTY: Final = "^$"
 WAYS_TO_WRITE: Final = {
     "array": 'Put each entry on a line of its own that begins with "- ".',
     "object": 'Write "key: value" lines below it, indented by two spaces.',
@@ -207,10 +207,10 @@ def or_nothing(fragment: Mapping[str, Any]) -> Fragment:
     told = found.get("patternErrorMessage", WAYS_TO_WRITE.get(kinds[0]))
     return found | {
         "type": [*dict.fromkeys((*kinds, "null", "string"))],
-        "pattern": _or_empty(found["pattern"]) if "pattern" in found else rf"^(?:{EMPTY})$",
+        "pattern": _or_empty(found["pattern"]) if "pattern" in found else EMPTY,
         **({"patternErrorMessage": told} if told else {}),
     }
 
 
 def _or_empty(pattern: str) -> str:
-    return rf"^(?:{EMPTY})$|{pattern}"
+    return f"{EMPTY}|{pattern}"

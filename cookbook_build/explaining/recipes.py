@@ -184,7 +184,7 @@ _COMPONENT: Final[Group] = {
     "cold": Explained(
         "Whether this part is made with cold water, whatever the way of the meal.",
         "Its water is as hot as the meal's.",
-        example="true",
+        example="yes",
     ),
     "consistency": Explained(
         "How stiff this part is meant to be.",

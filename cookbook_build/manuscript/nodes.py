@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.source import Source
 
 DEEPEST: Final = 12
+NOTHING: Final = frozenset({"", "~", "null", "Null", "NULL"})
+"""What stands for no value, as YAML 1.2.2 has it in its core schema (10.3.2)."""
 _COMMENT: Final = re.compile(r"\s+(#[^\s#!].*)")  # a comment of one's own has a space after it
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -55,7 +57,7 @@ class Scalar(Node):
     @property
     def is_empty(self) -> bool:
         """Whether nothing was written (`key:`)."""
-        words = {""} if self.quoted else {"", "~", "null"}
+        words = {""} if self.quoted else NOTHING
         return self.plain and not self.refused and self.text in words
 
     def within(self, start: int, width: int) -> Place:

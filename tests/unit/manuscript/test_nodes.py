@@ -31,7 +31,7 @@ def test_a_value_stays_the_text_that_was_written(written: str) -> None:
     assert scalar(f"key: {written}\n", "key").text == written
 
 
-@pytest.mark.parametrize("written", ["~", "null"])
+@pytest.mark.parametrize("written", ["~", "null", "Null", "NULL"])
 def test_quotes_make_a_sign_for_nothing_the_text_itself(written: str) -> None:
     assert scalar(f"key: {written}\n", "key").is_empty
     for mark in "'\"":
