@@ -9,6 +9,7 @@ from cookbook_build.findings import nearest, one_of
 from cookbook_build.foods.lookup import name_words
 from cookbook_build.manuscript.larder import cooked_counterpart
 from cookbook_build.manuscript.pasted_lines import LONGEST, is_water
+from cookbook_build.manuscript.store_lines import store_line
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -17,8 +18,6 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.larder import Larder
 
 A_SLIP: Final = 0.8  # how alike a name is to a store's, when the name is a food's as well
-_DRY: Final = 0.15  # moisture below which a food is sold dry (common practice, no source)
-_CUTS: Final = frozenset({"chopped", "sliced", "diced", "shredded", "grated"})
 
 
 def missing_mend(name: str, larder: Larder, tables: Iterable[FoodTable]) -> str:
@@ -39,7 +38,7 @@ def missing_mend(name: str, larder: Larder, tables: Iterable[FoodTable]) -> str:
     food, table = found
     kin = {food.id, *(other.id for other in (cooked_counterpart(food, table),) if other)}
     same = [store.name for store in larder.stores.values() if store.food and store.food.id in kin]
-    line = larder_line(name, food, table)
+    line = _line(name, food, table)
     if same:
         stores = one_of(f'"{store}"' for store in same)
         return f"write {stores}, or add a line to larder.yaml, such as {line}."
@@ -60,28 +59,11 @@ def _all(name: str) -> set[str]:
     return set(name_words(name))
 
 
-def larder_line(name: str, food: Food, table: FoodTable) -> str:
-    """Return a line of larder.yaml that keeps a food; what is eaten cooked is dried cooked."""
-    cooked = cooked_counterpart(food, table)
-    kept = cooked or food
-    keys = [f"food: {kept.name}"]
-    if kept.unsuited or (kept.moisture < _DRY and not cooked):
-        keys.append("dried: bought")
-    else:
-        keys.append("dried: freeze")
-        form = next((word for cut, _ in kept.grams_per_cup for word in cut.split()), "")
-        keys += [f"form: {form}"] * (form in _CUTS)
-        keys += ["cooked first: true"] * bool(cooked)
-    keys += ["raw: true"] * bool((kept.raw_animal or kept.flour) and not cooked)
-    return f"{_as_key(name)}: {{{', '.join(keys)}}}"
-
-
-def _as_key(name: str) -> str:
-    plain = all(char.isalnum() or char in " -" for char in name) and not name[:1].isdigit()
-    return name.casefold() if plain and name.casefold() not in _NO_NAMES else f'"{name}"'
-
-
-_NO_NAMES: Final = frozenset({"null", "yes", "no", "on", "off", "true", "false"})
+def _line(name: str, food: Food, table: FoodTable) -> str:
+    """Return a line of larder.yaml that keeps a food, cooked where the table has it cooked."""
+    kept = store_line(cooked_counterpart(food, table) or food, table, name.casefold())
+    raw = "raw: true" in kept.line and kept.cautions
+    return f"{kept.line}; mind: {kept.cautions[0].rstrip('.')}" if raw else kept.line
 
 
 def _asked(name: str) -> str:

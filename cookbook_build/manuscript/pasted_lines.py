@@ -17,9 +17,10 @@ LONGEST: Final = 300  # of a line that can be meant for an ingredient
 _BETWEEN: Final = " \t\u00a0,;:(|=-–—"
 _TIMES: Final = re.compile(r"\s*([xX×])(?:\s+(?=\S)|(?=\d))")
 _WATER: Final = re.compile(
-    r"(?:(?:boiling|boiled|hot|warm|lukewarm|cold|iced?|tap|fresh|clean|of)\s+)*water\b"
-    r"(?:\s*[:;,(].*)?"
-    r"|agua(?:\s+(?:hirviendo|hervida|caliente|templada|tibia|fr[ií]a|del grifo))*(?:\s*[:;,(].*)?",
+    r"(?:(?:boiling|boiled|hot|warm|lukewarm|cold|iced?|tap|fresh|clean|drinking|filtered|bottled"
+    r"|of)\s+)*water\b(?:\s*[:;,(].*)?"
+    r"|agua(?:\s+(?:hirviendo|hervida|caliente|templada|tibia|fr[ií]a|potable|filtrada|del grifo))*"
+    r"(?:\s*[:;,(].*)?",
     re.IGNORECASE,
 )
 _AND: Final = re.compile(r"\s+(?:and|y|&|\+)\s+", re.IGNORECASE)

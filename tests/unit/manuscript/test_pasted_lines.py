@@ -6,7 +6,7 @@ import pytest
 
 from cookbook_build.findings import Findings, Place
 from cookbook_build.manuscript.ingredients import read_ingredient
-from cookbook_build.manuscript.pasted_lines import amount_for, turned
+from cookbook_build.manuscript.pasted_lines import amount_for, is_water, turned
 
 LINE = Place("recipes/bowl.md", 9, 5, 1, "")
 
@@ -51,3 +51,16 @@ def test_both_ways_to_say_how_much_can_be_read(name: str) -> None:
         findings = Findings()
         assert read_ingredient(written, LINE.within, findings), written
         assert not list(findings)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["water", "Boiling water", "cold drinking water: pour 1 cup", "agua hirviendo", "Agua fría"],
+)
+def test_water_to_pour_is_known_however_hot(name: str) -> None:
+    assert is_water(name)
+
+
+@pytest.mark.parametrize("name", ["rose water", "watermelon", "coconut water", "aguacate", ""])
+def test_what_is_no_water_to_pour_is_not(name: str) -> None:
+    assert not is_water(name)
