@@ -85,7 +85,9 @@ def read_keys(
         first = str(error["loc"][0]) if error["loc"] else ""
         known = _keys_at(model, ())
         places.faulty.add(first if first in known else _key_meant(first, known) or first)
-    return _without_faults(model, data, errors), places
+    left = _without_faults(model, data, errors)
+    findings.cut_short |= left is None
+    return left, places
 
 
 def _without_faults(
