@@ -1,4 +1,4 @@
-"""What a book's own theme adds stands where the README says that it does."""
+"""What a book's own theme adds stands where the guide says that it does."""
 
 from __future__ import annotations
 
@@ -26,10 +26,10 @@ BOXES: Final = """() => Object.fromEntries([
 
 @pytest.fixture(scope="module")
 def meals(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
-    """Return the page of the README's meal, with a picture, without and with its theme."""
-    readme = (ROOT / "README.md").read_text(encoding="utf-8")
-    blocks = re.findall(r"```(?:yaml|markdown)\n(.*?)```", readme, re.DOTALL)
-    theme = re.findall(r"```(?:css|jinja)\n(.*?)```", readme, re.DOTALL)
+    """Return the page of the guide's meal, with a picture, without and with its theme."""
+    guide = (ROOT / "content_demo/pages/guide/more.md").read_text(encoding="utf-8")
+    blocks = re.findall(r"```(?:yaml|markdown)\n(.*?)```", guide, re.DOTALL)
+    theme = re.findall(r"```(?:css|jinja)\n(.*?)```", guide, re.DOTALL)
     names = ("book.yaml", "larder.yaml", "recipes/suppers/lentil-bowl.md")
     pages = []
     for kind in ("plain", "own"):
@@ -66,7 +66,7 @@ def boxes(page: Page, path: Path, width: int, media: Any) -> dict[str, Any]:  # 
 @pytest.mark.parametrize(
     ("width", "media"), [(400, "screen"), (820, "screen"), (1000, "screen"), (SHEET_PX, "print")]
 )
-def test_the_readme_s_line_stands_under_the_title_and_moves_nothing_else(
+def test_the_guide_s_line_stands_under_the_title_and_moves_nothing_else(
     page: Page, meals: tuple[Path, Path], width: int, media: str
 ) -> None:
     plain, own = (boxes(page, path, width, media) for path in meals)

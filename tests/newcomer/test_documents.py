@@ -1,4 +1,4 @@
-"""What README and DEVELOPERS name exists, and the small book of the README works."""
+"""What README, DEVELOPERS and guide name exists, and the small book of the guide works."""
 
 from __future__ import annotations
 
@@ -13,20 +13,21 @@ from cookbook_build.cli import main
 from cookbook_build.manuscript.schema import Consistency, Method
 
 ROOT = Path(__file__).parents[2]
-DOCUMENTS = ("README.md", "DEVELOPERS.md")
+MORE = "content_demo/pages/guide/more.md"
+DOCUMENTS = ("README.md", "DEVELOPERS.md", MORE)
 MADE_LATER = {"site/index.html", "my-book", "my-site", "epub/own.css"}
 
 
 def words(name: str) -> list[str]:
     """Return what a document sets in code within its running text."""
     text = (ROOT / name).read_text(encoding="utf-8")
-    return re.findall(r"`([^`\n]+)`", re.sub(r"```.*?```", "", text, flags=re.DOTALL))
+    text = re.sub(r"```.*?```", "", text, flags=re.DOTALL)
+    return [" ".join(word.split()) for word in re.findall(r"`([^`]+)`", text)]
 
 
 def small_book(folder: Path) -> Path:
-    """Write the files that the README shows into a folder, kit, trials and base with them."""
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
-    own = text.split("## Write your own book")[1]
+    """Write the files that the guide shows into a folder, kit, trials and base with them."""
+    own = (ROOT / MORE).read_text(encoding="utf-8")
     names = (
         "book.yaml", "larder.yaml", "recipes/suppers/lentil-bowl.md", "menus/paddle.yaml",
         "recipes/bases/plum-sauce.md",
@@ -44,9 +45,9 @@ def small_book(folder: Path) -> Path:
     return folder
 
 
-def test_the_readme_tells_every_consistency_and_method() -> None:
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
-    told = text.split("The `consistency` says")[1].split("\n")[0]
+def test_the_guide_tells_every_consistency_and_method() -> None:
+    text = (ROOT / MORE).read_text(encoding="utf-8")
+    told = text.split("The `consistency` says")[1].split("\n\n")[0]
     assert set(re.findall(r"`(\w+)`", told)) == set(get_args(Consistency))
     assert all(f"`{method}`" in text for method in get_args(Method))
 
@@ -71,7 +72,7 @@ def test_every_command_of_the_readme_is_one() -> None:
     assert named <= set(main.commands)
 
 
-def test_the_small_book_of_the_readme_is_sound(tmp_path: Path) -> None:
+def test_the_small_book_of_the_guide_is_sound(tmp_path: Path) -> None:
     result = CliRunner().invoke(main, ["proof", str(small_book(tmp_path))])
     assert result.exit_code == 0, result.output
     assert "Nothing to mend." in result.output

@@ -62,13 +62,13 @@ def sheets(page: bytes) -> list[str]:
 
 
 def example() -> dict[str, str | bytes]:
-    """Return the files of a theme that the README shows."""
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    """Return the files of a theme that the guide shows."""
+    text = (ROOT / "content_demo/pages/guide/more.md").read_text(encoding="utf-8")
     blocks = re.findall(r"```(?:css|jinja)\n(.*?)```", text, re.DOTALL)
     return {re.search(r"theme/\S+", block)[0]: block for block in blocks}  # type: ignore[index]
 
 
-def test_the_example_of_the_readme_puts_a_line_under_each_title(tmp_path: Path) -> None:
+def test_the_example_of_the_guide_puts_a_line_under_each_title(tmp_path: Path) -> None:
     files = example()
     assert set(files) == {"theme/own.css", "theme/recipe.html"}
     made = bound(tmp_path, files)
