@@ -9,6 +9,7 @@ import click
 
 from cookbook_build import __version__
 from cookbook_build.commands.bind import bind
+from cookbook_build.commands.console import speak_plainly
 from cookbook_build.commands.draft import draft
 from cookbook_build.commands.editor_help import editor_help
 from cookbook_build.commands.foods import foods
@@ -31,6 +32,7 @@ class InOrder(click.Group):
 @click.version_option(__version__, prog_name="cookbook-build")
 def main() -> None:
     """Bind a household's larder and recipes into an offline book with the right water."""
+    speak_plainly()
 
 
 for command in (start, preview, proof, bind, water, provision, foods, draft, editor_help):
