@@ -72,11 +72,10 @@ class Previewed:
 
         self.readings: list[tuple[Sequence[str], Renewal]] = []
         self.said: list[str] = []
-        self.ended = threading.Event()
         self.session = Session(folder, lambda *reading: self.readings.append(reading))
         self.port, listening = free_port(47_520)
         self.url = f"http://127.0.0.1:{self.port}/"
-        told = (self.session, listening, None, self.said.append, self.ended)
+        told = (self.session, listening, None, self.said.append)
         self.thread = threading.Thread(target=run, args=told)
         self.thread.start()
         until(lambda: self.readings)
@@ -96,9 +95,9 @@ class Previewed:
 
     def stop(self) -> None:
         """End it, and see that nothing of it goes on."""
-        if self.ended.is_set():
+        if self.session.ended.is_set():
             return
-        self.ended.set()
+        self.session.ended.set()
         self.thread.join(30)
         assert not self.thread.is_alive()
         with pytest.raises(OSError, match=r"refused|reset"):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import datetime as dt
+import os
 import sys
 from typing import TYPE_CHECKING
 
@@ -36,13 +37,17 @@ NAMED = 3
 def preview(book: Path | None, *, port: int, opens: bool) -> None:
     """Show a book in the browser of this device, and follow each file that is saved."""
     folder = book_folder(book)
+    reads_on = False
     with contextlib.suppress(KeyboardInterrupt):
-        _shown(folder, port, opens=opens)
+        reads_on = _shown(folder, port, opens=opens)
     click.echo("The preview has ended; your files are as you saved them.")
+    if reads_on:
+        sys.stderr.flush()
+        os._exit(0)  # nothing is being written, and a large book takes long to be read
 
 
-def _shown(folder: Path, port: int, *, opens: bool) -> None:
-    """Show a book until it is ended, and say first where and how."""
+def _shown(folder: Path, port: int, *, opens: bool) -> bool:
+    """Show a book until it is ended, and say first where and how; return whether it reads on."""
     from cookbook_build.preview.serving import (  # noqa: PLC0415 - slow
         LOOPBACK,
         NoFreePortError,
@@ -61,7 +66,7 @@ def _shown(folder: Path, port: int, *, opens: bool) -> None:
     click.echo(f"Open {address}")
     click.echo(f"Watching {folder.resolve()}: save a file, and the page follows.")
     click.echo("Ctrl-C ends it.")
-    run(
+    return run(
         Session(folder.resolve(), reporter(folder)),
         listening,
         address if opens else None,

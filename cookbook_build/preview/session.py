@@ -41,6 +41,7 @@ class Session:
     watcher: Watcher = field(init=False)
     renewed: Callable[[], None] = lambda: None
     pause_s: float = PAUSE_S
+    ended: threading.Event = field(default_factory=threading.Event)
 
     def __post_init__(self) -> None:
         self.kept, self.watcher = KeptBook(self.folder), Watcher(self.folder)
@@ -58,16 +59,16 @@ class Session:
         if renewal.is_torn:
             self.watcher.again()
             self.pause_s = RETRY_S
-        with contextlib.suppress(
-            OSError, ValueError
-        ):  # a terminal that is gone, or has no such letter
+        if self.ended.is_set():
+            return True
+        with contextlib.suppress(OSError, ValueError):  # no terminal any more, or no such letter
             self.report(changed, renewal)
         self.renewed()
         return True
 
-    def watch(self, ended: threading.Event) -> None:
+    def watch(self) -> None:
         """Go on until it is ended."""
-        while not ended.wait(self.pause_s):
+        while not self.ended.wait(self.pause_s):
             self.step()
 
 
@@ -76,20 +77,27 @@ def run(
     listening: socket.socket,
     opened: str | None,
     stumbled: Callable[[str], None],
-    ended: threading.Event | None = None,
-) -> None:
-    """Serve until Ctrl-C, or until it is ended; what listens, and who watches, ends with it."""
-    ended = ended or threading.Event()
+) -> bool:
+    """Serve until Ctrl-C, or until the session is ended; return whether a reading still goes on.
+
+    Who is told so must end the process at once: an interpreter that leaves in order would tear
+    a thread out of its reading, and not every library bears that.
+    """
+    watching = threading.Thread(target=session.watch, name="watch", daemon=True)
     with contextlib.suppress(KeyboardInterrupt):
-        asyncio.run(_serve(session, listening, opened, ended, stumbled))
-    ended.set()
+        asyncio.run(_serve(session, watching, listening, opened, stumbled))
+    session.ended.set()
+    with contextlib.suppress(KeyboardInterrupt):
+        if watching.ident is not None:
+            watching.join(PARTING_S)
+    return watching.is_alive()
 
 
 async def _serve(
     session: Session,
+    watching: threading.Thread,
     listening: socket.socket,
     opened: str | None,
-    ended: threading.Event,
     stumbled: Callable[[str], None],
 ) -> None:
     loop, service = asyncio.get_running_loop(), Service(session.kept, stumbled)
@@ -108,7 +116,6 @@ async def _serve(
             loop.call_soon_threadsafe(first.set)
 
     session.renewed = renewed
-    watching = threading.Thread(target=session.watch, args=(ended,), name="watch", daemon=True)
     watching.start()
     server = HTTPServer(application(service))
     try:
@@ -116,15 +123,15 @@ async def _serve(
         server.add_socket(listening)
         if opened:
             threading.Thread(target=_open, args=(opened, stumbled), daemon=True).start()
-        while watching.is_alive():  # noqa: ASYNC110 - Windows hears Ctrl-C only between waits
+        # short waits, because Windows hears Ctrl-C only between them
+        while watching.is_alive() and not session.ended.is_set():  # noqa: ASYNC110
             await asyncio.sleep(0.2)
     finally:
-        ended.set()
+        session.ended.set()
         server.stop()
         listening.close()
         service.hang_up()
         await server.close_all_connections()
-        watching.join(PARTING_S)
 
 
 def _open(address: str, stumbled: Callable[[str], None]) -> None:
