@@ -271,7 +271,9 @@ def check_book(
             findings.error(
                 recipe.places.of("series"),
                 f'there is no series called "{chosen}" in book.yaml',
-                did_you_mean(chosen, book.series, f'add "{chosen}:" below series in book.yaml.'),
+                did_you_mean(
+                    chosen, book.series, f'add "{chosen}: {{}}" below series in book.yaml.'
+                ),
             )
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.findings import nearest
 from cookbook_build.foods.lookup import normalised
-from cookbook_build.manuscript.pasted_lines import amount_for, counted, times_sign, turned
+from cookbook_build.manuscript.pasted_lines import amount_for, counted, parted, times_sign, turned
 from cookbook_build.measures.amounts import Amount, read_amount
 from cookbook_build.measures.numbers import NumberError
 from cookbook_build.measures.units import nearest_unit, unit_at
@@ -241,11 +241,12 @@ def match_store(
             f'write "{unit}".' if unit else "write cup, tbsp, tsp, g or oz.",
         )
         return ingredient
-    if parted := _parted_unit(ingredient, names):
+    if split := _parted_unit(ingredient, names):
+        length, meant = split
         findings.error(
-            ingredient.name_place.within(0, parted[0]),
-            f'"{ingredient.name[: parted[0]]}" is not a unit',
-            f'write "{parted[1]}".',
+            ingredient.name_place.within(0, length),
+            f'"{ingredient.name[:length]}" is not a unit',
+            f'write "{meant}".',
         )
         return ingredient
     findings.error(
@@ -279,6 +280,8 @@ def _parted_unit(ingredient: Ingredient, names: dict[str, str]) -> tuple[int, st
 def described_name(name: str, is_known: Callable[[str], bool]) -> str | None:
     """Return a name whose first words describe it, as a line has them: `leeks, sliced`."""
     words = name.split()
+    if len(parted(name)) > 1:
+        return None
     for at in range(1, len(words)):
         rest = " ".join(words[at:])
         if is_known(rest):

@@ -137,7 +137,7 @@ def _store(
     if food is None:
         near = table.nearest(keys.food or "", limit=3)
         if keys.dried in {"freeze", "air"}:  # what is dried here was most likely cooked first
-            near.sort(key=lambda food: bool(food.needs_cooking or food.raw_animal))
+            near.sort(key=lambda food: bool(food.needs_cooking or food.raw_animal) != keys.raw)
         names = one_of([f'"{food.name}"' for food in near]) if near else ""
         findings.error(
             places.of("food"),
@@ -193,6 +193,12 @@ def _check(store: Store, table: FoodTable, findings: Findings) -> None:
         )
     if food is None:
         return
+    if keys.raw and "cooked" in food.name.split():
+        findings.error(
+            store.places.of("raw"),
+            f'"{food.name}" is cooked, and this line says that the store was dried raw',
+            f'take "raw: true" out, or name the raw food, such as "{_raw_name(food, table)}".',
+        )
     if food.raw_animal and keys.dried != "fresh" and not keys.raw and not keys.cooked_first:
         findings.error(
             place,
@@ -207,6 +213,15 @@ def _check(store: Store, table: FoodTable, findings: Findings) -> None:
             "and the weight of a cup would be those of the raw food",
             f'write "{cooked.name}".',
         )
+    is_dry = bool(food.needs_cooking) and food.moisture < _SOLD_DRY
+    if dried and keys.cooked_first and is_dry and not cooked:
+        findings.error(
+            store.places.of("food"),
+            f'"{food.name}" is dry, and the table does not say what it becomes when it is '
+            "cooked: its water and the weight of a cup would be those of the dry food",
+            "name a cooked food that is like it, or give what you cooked as a label with its "
+            "moisture.",
+        )
     if food.needs_cooking and keys.dried in {"freeze", "air"} and not keys.cooked_first:
         findings.error(place, *undercooked(food))
     if food.unsuited and keys.dried == "freeze":
@@ -217,16 +232,30 @@ def _check(store: Store, table: FoodTable, findings: Findings) -> None:
         )
 
 
+_LIKE: Final = {"red-lentils-dry": "lentils-cooked", "pot-barley-dry": "pearl-barley-cooked"}
+"""Dry goods that the table lists cooked only as their kin (our choice: the nearest row)."""
+_SOLD_DRY: Final = 0.2
+"""Below this moisture a food is sold dry (common practice, no source)."""
+
+
 def cooked_counterpart(food: Food, table: FoodTable) -> Food | None:
     """Return the cooked food that a raw one becomes, if the table has it."""
     if not (food.raw_animal or food.needs_cooking):
         return None
     made = next((other for other in table if other.dry_from == food.id), None)
+    made = made or next((other for other in table if other.id == _LIKE.get(food.id)), None)
     if made:
         return made
     bare = " ".join(word for word in food.name.split() if word not in {"raw", "dry"})
     ways = ("cooked", "boiled", "baked", "roasted", "scrambled")
     return next((found for way in ways if (found := table.find(f"{bare} {way}"))), None)
+
+
+def _raw_name(food: Food, table: FoodTable) -> str:
+    """Return the name of the raw food that a cooked one was, or its kind."""
+    bare = " ".join(word for word in food.name.split() if word != "cooked")
+    found = table.find(f"{bare} raw")
+    return found.name if found else f"{bare} raw"
 
 
 def undercooked(food: Food) -> tuple[str, str]:

@@ -6,9 +6,9 @@ import re
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import nearest, one_of
-from cookbook_build.foods.lookup import name_words
+from cookbook_build.foods.lookup import name_words, normalised
 from cookbook_build.manuscript.larder import cooked_counterpart
-from cookbook_build.manuscript.pasted_lines import LONGEST, is_water
+from cookbook_build.manuscript.pasted_lines import LONGEST, is_water, parted
 from cookbook_build.manuscript.store_lines import store_line
 
 if TYPE_CHECKING:
@@ -27,6 +27,9 @@ def missing_mend(name: str, larder: Larder, tables: Iterable[FoodTable]) -> str:
     """
     if is_water(name):
         return "delete the line: the book says how much to pour; what you poured goes into tested."
+    joined = parted(name)
+    if len(joined) > 1 and any(normalised(one) in larder.names for one in joined):
+        return f"write each on a line of its own: {' and '.join(joined)}."
     listed = list(tables) if len(name) <= LONGEST else []
     found = next(((food, table) for table in listed if (food := named(name, table))), None)
     near = nearest(name, [*larder.names.values(), *larder.names], A_SLIP if found else 0.6)

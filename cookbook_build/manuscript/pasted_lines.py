@@ -95,6 +95,11 @@ def times_sign(text: str, amount: Amount, end: int) -> tuple[int, str, str] | No
     return match.start(1), match[1], rest
 
 
+def parted(name: str) -> list[str]:
+    """Return the names that a line joins by "and" or "&", or the one that it has."""
+    return _AND.split(name.strip())
+
+
 def _is_seasoning(name: str) -> bool:
     food = load_foods().find(name)
     return name.casefold() in _SPANISH or bool(food and food.group in _SEASONED)

@@ -131,6 +131,9 @@ def _kept(food: Food, table: FoodTable) -> tuple[Food, dict[str, str], tuple[str
         cause, _ = undercooked(food)
         cooked = cooked_counterpart(food, table) or food
         mind = f"{cause}: cook it until you would eat it, and dry it then."
+        if cooked is food and food.moisture < DRY_MOISTURE:
+            mind += " The table has no figures of it cooked: give those in a label."
+            return food, {"dried": "bought"}, (mind,)
         return cooked, {"dried": "freeze", "cooked first": "true"}, (mind,)
     if food.raw_animal:
         return food, {"dried": "freeze", "raw": "true"}, (_raw_caution(food, table),)

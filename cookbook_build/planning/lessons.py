@@ -141,7 +141,8 @@ def right_records(dish: Dish, part: Part, lessons: Lessons) -> list[Record]:
     """Return a component's trials that were right, and its test, even one that is far off."""
     found = [r for r in lessons.all_of(part_name(dish, part)) if r.trial.verdict == "right"]
     test = _test(part)
-    if test and any(id(part) == id(other) for other, _ in far_waters(dish)):
+    told = any(record.keys is None for record in found)
+    if test and not told and any(id(part) == id(other) for other, _ in far_waters(dish)):
         found.append(_record(dish, part, _made_of_test(dish, part, test)))
     return found
 
@@ -173,7 +174,9 @@ def _records(dishes: Mapping[str, Dish], book: Manuscript) -> Iterator[Record]:
                 yield _record(dish, part, trial)
             test = _test(part)
             own = [one.trial for one in trials if not one.told]
-            if test and id(part) not in far and not any(_same(test, trial) for trial in own):
+            # a test far from the usual teaches others nothing, but its own trials stand beside it
+            counts = bool(own) or id(part) not in far
+            if test and counts and not any(_same(test, trial) for trial in own):
                 yield _record(dish, part, _made_of_test(dish, part, test))
 
 

@@ -168,8 +168,9 @@ def _check_waters(
     """Report water that is far off, once: by the unit that explains it, else as it is."""
     priors = store_priors(stores)
     explained = check_units(written.values(), lessons, priors, book, findings)
+    told = explained | {record.place for record in lessons.records if record.left_out}
     for dish in written.values():
-        check_tested(dish, explained, findings)
+        check_tested(dish, told, findings)
     report_slips(lessons, priors, explained, findings)
 
 

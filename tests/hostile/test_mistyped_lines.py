@@ -352,8 +352,8 @@ SLIPS = {
     "circle of one": Slip(SAUCE, "- 200 g apples (prepared)", "- 200 g plum sauce", "6:11", "plum sauce", "plum-sauce → plum-sauce", "out of the other"),
     "lighter than its solids": Slip(SAUCE, "900 g", "90 g", "8:16", "90 g", "more than 90 g cooked can hold", "weigh the pot again"),
     "label of more than all": Slip(LARDER, "carbohydrate: 75 g", "carbohydrate: 175 g", "13:10", "{per: 100 g, energy: 400 kcal, protein: 10 g, fat: 4 g, carbohydrate: 175 g}", "add up to 189 g in 100 g", "check the figures"),
-    "far too much water": Slip(BOWL, "3/4 cup + 1 tbsp", "3 cups", "15:10", "3 cups", 'far more than a "stew"', "check the measure", "warning"),
-    "far too little water": Slip(BOWL, "3/4 cup + 1 tbsp", "1 tbsp", "15:10", "1 tbsp", 'far less than a "stew"', "check the measure", "warning"),
+    "far too much water": Slip(BOWL, "3/4 cup + 1 tbsp", "3 cups", "15:10", "3 cups", "far more than the", "check its water", "warning"),
+    "far too little water": Slip(BOWL, "3/4 cup + 1 tbsp", "1 tbsp", "15:10", "1 tbsp", "far less than the", "check its water", "warning"),
     "honey in a freeze dryer": Slip(LARDER, "salt: {food", "honey: {food: honey, dried: freeze}\nsalt: {food", "7:29", "freeze", "honey does not suit a freeze dryer", "fresh or bought", "warning"),
 }  # fmt: skip
 

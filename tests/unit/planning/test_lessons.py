@@ -386,3 +386,22 @@ def test_weighings_teach_what_a_cup_weighs(tmp_path: Path) -> None:
     assert leeks.grams_per_cup == pytest.approx(9.5, abs=0.2)
     assert leeks.cup_weighings == 2
     assert leeks.cup_sd_g == pytest.approx(9.5 * 0.05 / 2**0.5, rel=0.05)
+
+
+@pytest.mark.parametrize(
+    "trial",
+    [
+        "{date: 2026-05-02, water: 1 1/2 cups, verdict: thick}",
+        "{date: 2026-05-02, water: 1 3/4 cups + 1 tsp, verdict: right}",
+    ],
+)
+def test_a_test_far_from_the_usual_counts_beside_its_own_trials(tmp_path: Path, trial: str) -> None:
+    """It is far more than a stew of this mix takes, and warned of; a trial does not unsay it."""
+    far = BOWL.replace("water: 1 cup + 1 tbsp", "water: 1 3/4 cups")
+    alone, findings = book(tmp_path, far)
+    assert len(findings)
+    assert total(alone, "bowl") == pytest.approx(414.0, abs=0.1)
+    found, _ = book(tmp_path, far.replace("tested:", f"trials: [{trial}]\ntested:"))
+    part = found.dishes["bowl"].parts[0]
+    assert (part.trials, part.tests, part.left_out) == (1, 1, 0)
+    assert 385 < total(found, "bowl") < 425
