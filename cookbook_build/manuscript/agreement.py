@@ -139,13 +139,19 @@ def _check_cooked(
         _check_raw_methods(recipe, part, store.name, findings)
 
 
+def _cooked_ways(recipe: Recipe) -> str:
+    """Return how the methods of a recipe with a raw store are written."""
+    kept = [method for method in recipe.keys.methods or () if method not in RAW_METHODS]
+    return f'write "methods: [{", ".join(kept or ("stove", "microwave"))}]"'
+
+
 def _check_raw_methods(recipe: Recipe, part: ComponentText, store: str, findings: Findings) -> None:
     for at, method in enumerate(recipe.keys.methods or ()):
         if method in RAW_METHODS:
             findings.error(
                 recipe.places.of("methods", at),
                 f'"{method}" does not cook "{store}", which was dried raw',
-                "take the method out; a raw store is brought to the boil and cooked through.",
+                f"{_cooked_ways(recipe)}; a raw store is brought to the boil and cooked through.",
             )
     if part.tested and part.tested.method in RAW_METHODS:
         findings.error(

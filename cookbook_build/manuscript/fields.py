@@ -209,10 +209,19 @@ def _cup_weight(text: str) -> Weight:
     return weight
 
 
+def _is_time(text: str) -> bool:
+    try:
+        quantities.duration_s(text)
+    except NumberError:
+        return False
+    return True
+
+
 def _jar_label(text: str) -> JarLabel:
     sides = _AFTER.split(text, maxsplit=1)
     if len(sides) != 2:
-        refuse(f'"{text.strip()}" does not say after how long', "write it like 65 C after 6 h.")
+        lacks = "how warm it still is" if _is_time(text) else "after how long"
+        refuse(f'"{text.strip()}" does not say {lacks}', "write it like 65 C after 6 h.")
     temp = quantities.temperature_c(sides[0])
     after = _further_on(len(text) - len(sides[1]), lambda: quantities.duration_s(sides[1]))
     if not 25 <= temp < 95 or not 600 <= after <= 172_800:

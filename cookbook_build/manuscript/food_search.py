@@ -54,10 +54,16 @@ def found_foods(words: str, tags: tuple[str, ...]) -> list[FoundFood]:
     found: dict[str, FoundFood] = {}
     for food, tag in (owners[name] for name in names):
         if food.id not in found:
+            if ENGLISH in tags and asked <= _english_words(food):
+                tag = ENGLISH  # noqa: PLW2901 - shiitake is shiitake in both
             called = name_in(food, tag)
             own = "" if tag == ENGLISH else store_name_in(called)
             found[food.id] = FoundFood(food, called, store_line(food, table, own, tag))
     return list(found.values())
+
+
+def _english_words(food: Food) -> set[str]:
+    return {word for name in (food.name, *food.other_names) for word in name_words(name)}
 
 
 def _head_first(name: str, tag: str, asked: set[str]) -> float:

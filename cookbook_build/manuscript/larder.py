@@ -189,7 +189,7 @@ def _check(store: Store, table: FoodTable, findings: Findings) -> None:
         findings.error(
             place,
             f"what a cup of {store.name} weighs can't be worked out from its food",
-            "weigh one, and add a line such as weighs: 74 g per cup.",
+            'weigh a level cup, and write it within the braces, such as "weighs: 74 g per cup".',
         )
     if food is None:
         return

@@ -74,6 +74,8 @@ _CLOSE: Final = re.compile(
     re.IGNORECASE,
 )
 _HEADERS: Final = N_("from|to|cc|sent|subject|reply-to|date")
+_WATER: Final = re.compile(r"\W*(?:water|agua)\b\W*(?P<amount>[\d½⅓⅔¼¾⅛].*)", re.IGNORECASE)
+"""A line such as `Water: 1 cup`, which names no key of the form and can mean one only."""
 _A_NAME: Final = re.compile(r"[^\W\d_]+(?:[ '-][^\W\d_]+)?")
 _CODED: Final = re.compile(r"[A-Za-z0-9+/]{60,}={0,2}")
 _KEYS_THAT_NEED_A_COLON: Final = (*_NEEDED, "Water added")
@@ -427,7 +429,9 @@ def _stray(block: Block, line: Line, before: Line, findings: Findings) -> None:
     findings.warning(
         place,
         "this line of a reply is not read",
-        'move it into the note, after "Note:", or delete it.',
+        f'write "Water poured: {said["amount"].strip()}".'
+        if (said := _WATER.fullmatch(line.text)) and before.key != "Water poured"
+        else 'move it into the note, after "Note:", or delete it.',
     )
 
 

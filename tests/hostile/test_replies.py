@@ -183,6 +183,7 @@ SLIPS = {
     "misspelt part key": Slip("Part: Pear", "Parts: Pear", "8:1", "Parts", '"Parts" is not a line of a reply', 'write "Part"', PARTS, 2),
     "colon forgotten": Slip("Date: 2026", "Date 2026", "2:1", "Date 2026-06-13", 'a colon is missing after "Date"', 'write "Date: 2026-06-13"'),
     "written twice": Slip("Method: kettle", "Method: kettle\nMethod: stove", "4:1", "Method", '"Method" is written twice here; the first stands on line 3', "keep one"),
+    "water by half its key": Slip("Water poured: ", "Water: 1 cup\nWater poured: ", "5:1", "Water: 1 cup", "this line of a reply is not read", 'write "Water poured: 1 cup".', replies=1),
     "a remark between the lines": Slip("It was:", "the blue pot, that is\nIt was:", "7:1", "the blue pot, that is", "this line of a reply is not read", "into the note", replies=1),
     "more of an amount below it": Slip("Water added:", "1/4 cup and a bit\nWater added:", "6:1", "1/4 cup and a bit", 'this line follows "Water poured" and is not read, so that the trial waits', 'the whole answer after "Water poured:"'),
     "an answer below a filled line": Slip("*", "".join(f"> {line}\n" for line in LETTER.splitlines()).replace("> Servings: 2\n", "> Servings: 1\n2\n"), "5:1", "2", 'this line follows "Servings" and is not read, so that the trial waits', 'the whole answer after "Servings:"'),

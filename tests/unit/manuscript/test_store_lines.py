@@ -222,3 +222,10 @@ def test_a_slip_does_not_bring_half_the_table() -> None:
 def test_nothing_near_is_nothing() -> None:
     for words in ("xyzzy", "", "   ", "🍲", "de la"):
         assert found_foods(words, tongues("")) == []
+
+
+@pytest.mark.parametrize("typed", ["shiitake", "okra", "quinoa"])
+def test_a_name_of_both_languages_is_answered_in_english(typed: str) -> None:
+    for found in found_foods(typed, tongues(""))[:2]:
+        assert not found.called
+        assert " en " not in found.kept.line
