@@ -86,7 +86,8 @@ def test_a_table_that_goes_on_shows_a_line_where_it_is_cut(page: Page, site: Pat
 
     def edge() -> tuple[int, ...]:
         shown = Image.open(io.BytesIO(table.screenshot())).convert("RGB")
-        return tuple(shown.getpixel((shown.width - 1, shown.height - 2)))  # type: ignore[arg-type]
+        # above the line at the table's own foot, whose colour may be the same
+        return tuple(shown.getpixel((shown.width - 1, shown.height - 12)))  # type: ignore[arg-type]
 
     cut = edge()
     table.evaluate("one => { one.scrollLeft = one.scrollWidth }")
