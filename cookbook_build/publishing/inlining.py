@@ -77,8 +77,10 @@ class Inliner:
         (main,) = page.iter("main")
         for part in [part for part in main.iter() if not isinstance(part.tag, str)]:
             part.drop_tree()  # a comment
-        for unwanted in main.xpath(".//*[contains(@class, 'carried')] | .//picture/source"):
+        for unwanted in main.xpath(".//*[contains(@class, 'carried')]"):
             unwanted.drop_tree()
+        for source in main.xpath(".//picture/source"):
+            source.drop_tag()  # to libxml2 the picture's own image stands within it
         for part in main.iter():
             self._name_apart(part, anchor_of(name))
             _close_up(part)
