@@ -122,3 +122,8 @@ def previewed() -> Iterator[Callable[[Path], Previewed]]:
 def wait() -> Callable[..., None]:
     """Return what waits until something holds."""
     return until
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Try browsers last: while one is driven, its loop stands in the way of other servers' own."""
+    items.sort(key=lambda item: "browser" in item.path.parts)
