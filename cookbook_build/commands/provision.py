@@ -4,15 +4,22 @@ from __future__ import annotations
 
 import json
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from cookbook_build.commands.shared import BOOK, book_folder, reckoned_book, show
+from cookbook_build.commands.shared import (
+    BOOK,
+    address_of,
+    named_in_book,
+    reckoned_book,
+    show,
+)
 from cookbook_build.findings import Findings
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from cookbook_build.planning.reckoning import Reckoning
 
 
@@ -34,10 +41,10 @@ def provision(menu: str, *, book: Path | None, as_json: bool, as_csv: bool) -> N
 
     if as_json and as_csv:
         raise click.UsageError("ask for --json or for --csv, not for both.")
-    folder, name = _named_menu(menu, book)
+    folder, name = named_in_book(menu, book, {".yaml", ".yml"})
     findings = Findings()
     reckoning = reckoned_book(folder, findings)
-    address = _address(menu, name, reckoning)
+    address = address_of(menu, name, _titles(reckoning))
     found = (
         next((p for p in reckoning.provisions if p.menu.address == address), None)
         if reckoning
@@ -66,25 +73,6 @@ def _write_bytes(text: str) -> None:
     """
     encoding = "utf-8" if sys.stdout.isatty() else "utf-8-sig"
     click.echo(text.encode(encoding), nl=False)
-
-
-def _named_menu(menu: str, book: Path | None) -> tuple[Path, str]:
-    """Return the book's folder and the address of a menu named by address or by file."""
-    path = Path(menu)
-    address = path.stem if path.suffix in {".yaml", ".yml"} else path.name
-    if book is None and path.suffix in {".yaml", ".yml"} and path.is_file():
-        for above in path.resolve().parents:
-            if (above / "book.yaml").is_file():
-                return above, address
-    return book_folder(book), address
-
-
-def _address(menu: str, name: str, reckoning: Reckoning | None) -> str:
-    """Return the address of the menu that is meant, else the name as it is written."""
-    from cookbook_build.manuscript.naming import address_meant  # noqa: PLC0415 - light, but ours
-
-    titles = _titles(reckoning)
-    return address_meant(name, titles) or address_meant(menu, titles) or name
 
 
 def _titles(reckoning: Reckoning | None) -> dict[str, str]:

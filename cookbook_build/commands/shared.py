@@ -12,7 +12,7 @@ import click
 from cookbook_build.findings import Severity, described
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Collection, Iterable, Mapping
 
     from cookbook_build.findings import Finding, Findings
     from cookbook_build.planning.reckoning import Reckoning
@@ -36,6 +36,25 @@ def book_folder(book: Path | None) -> Path:
     if not folder.is_dir():
         raise click.UsageError(f'there is no folder "{folder}".')
     return folder
+
+
+def named_in_book(written: str, book: Path | None, endings: Collection[str]) -> tuple[Path, str]:
+    """Return the book's folder and the name of what is named by address or by its file."""
+    path = Path(written)
+    is_file_name = path.suffix in endings
+    name = path.stem if is_file_name else path.name
+    if book is None and is_file_name and path.is_file():
+        for above in path.resolve().parents:
+            if (above / "book.yaml").is_file():
+                return above, name
+    return book_folder(book), name
+
+
+def address_of(written: str, name: str, titles: Mapping[str, str]) -> str:
+    """Return the address that is meant, else the name as it is written."""
+    from cookbook_build.manuscript.naming import address_meant  # noqa: PLC0415 - light, but ours
+
+    return address_meant(name, titles) or address_meant(written, titles) or name
 
 
 def reckoned_book(folder: Path, findings: Findings) -> Reckoning | None:

@@ -4,15 +4,23 @@ from __future__ import annotations
 
 import json
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 import click
 
-from cookbook_build.commands.shared import BOOK, book_folder, reckoned_book, show, show_each
+from cookbook_build.commands.shared import (
+    BOOK,
+    address_of,
+    named_in_book,
+    reckoned_book,
+    show,
+    show_each,
+)
 from cookbook_build.findings import Findings, did_you_mean, one_of
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from cookbook_build.planning.reckoning import Reckoning
 
 METHODS = ("kettle", "microwave", "stove", "jar", "cold")
@@ -89,10 +97,10 @@ def water(  # noqa: PLR0913 - the options are the command
     )
 
     altitude_m = _read_altitude(altitude)
-    folder, name = _named_recipe(recipe, book)
+    folder, name = named_in_book(recipe, book, {".md"})
     findings = Findings()
     reckoning = reckoned_book(folder, findings)
-    address = _address(recipe, name, reckoning)
+    address = address_of(recipe, name, _titles(reckoning))
     dish = reckoning.dishes.get(address) if reckoning else None
     if reckoning is None or dish is None or not reckoning.book.is_sound:
         _no_dish(address, reckoning, findings, folder)
@@ -115,14 +123,6 @@ def water(  # noqa: PLR0913 - the options are the command
         click.echo(json.dumps(found, indent=2, ensure_ascii=False))
     else:
         click.echo("\n".join(answer_lines(found)))
-
-
-def _address(recipe: str, name: str, reckoning: Reckoning | None) -> str:
-    """Return the address of the recipe that is meant, else the name as it is written."""
-    from cookbook_build.manuscript.naming import address_meant  # noqa: PLC0415 - light, but ours
-
-    titles = _titles(reckoning)
-    return address_meant(name, titles) or address_meant(recipe, titles) or name
 
 
 def _titles(reckoning: Reckoning | None) -> dict[str, str]:
@@ -176,13 +176,3 @@ def _read_altitude(text: str | None) -> float | None:
     if not -450 <= value <= 9000:
         raise click.BadParameter("no kitchen is that low or high", param_hint="--altitude")
     return value
-
-
-def _named_recipe(recipe: str, book: Path | None) -> tuple[Path, str]:
-    """Return the book's folder and the address of a recipe named by address or by file."""
-    path = Path(recipe)
-    if book is None and path.suffix == ".md" and path.is_file():
-        for above in path.resolve().parents:
-            if (above / "book.yaml").is_file():
-                return above, path.stem
-    return book_folder(book), path.name.removesuffix(".md")

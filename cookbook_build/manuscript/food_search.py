@@ -52,10 +52,10 @@ def found_foods(words: str, tags: tuple[str, ...]) -> list[FoundFood]:
     enough = best * (NO_HELP if best >= 1 else NO_HELP_FOR_A_SLIP)
     names = exact + [name for score, name in near if score >= enough]
     found: dict[str, FoundFood] = {}
-    for food, tag in (owners[name] for name in names):
+    for food, owner in (owners[name] for name in names):
         if food.id not in found:
-            if ENGLISH in tags and asked <= _english_words(food):
-                tag = ENGLISH  # noqa: PLW2901 - shiitake is shiitake in both
+            in_english = ENGLISH in tags and asked <= _english_words(food)  # shiitake, in both
+            tag = ENGLISH if in_english else owner
             called = name_in(food, tag)
             own = "" if tag == ENGLISH else store_name_in(called)
             found[food.id] = FoundFood(food, called, store_line(food, table, own, tag))

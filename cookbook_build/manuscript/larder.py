@@ -213,8 +213,7 @@ def _check(store: Store, table: FoodTable, findings: Findings) -> None:
             "and the weight of a cup would be those of the raw food",
             f'write "{cooked.name}".',
         )
-    is_dry = bool(food.needs_cooking) and food.moisture < _SOLD_DRY
-    if dried and keys.cooked_first and is_dry and not cooked:
+    if dried and keys.cooked_first and is_known_dry_only(food, table):
         findings.error(
             store.places.of("food"),
             f'"{food.name}" is dry, and the table does not say what it becomes when it is '
@@ -234,8 +233,14 @@ def _check(store: Store, table: FoodTable, findings: Findings) -> None:
 
 _LIKE: Final = {"red-lentils-dry": "lentils-cooked", "pot-barley-dry": "pearl-barley-cooked"}
 """Dry goods that the table lists cooked only as their kin (our choice: the nearest row)."""
-_SOLD_DRY: Final = 0.2
-"""Below this moisture a food is sold dry (common practice, no source)."""
+DRY_MOISTURE: Final = 0.15
+"""Below this a food is sold dry (common practice, no source)."""
+
+
+def is_known_dry_only(food: Food, table: FoodTable) -> bool:
+    """Return whether a good is cooked before it is eaten, and the table has it dry alone."""
+    dry = bool(food.needs_cooking) and food.moisture < DRY_MOISTURE
+    return dry and cooked_counterpart(food, table) is None
 
 
 def cooked_counterpart(food: Food, table: FoodTable) -> Food | None:

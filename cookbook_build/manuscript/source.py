@@ -52,9 +52,21 @@ def read_source(folder: Path, path: Path, findings: Findings) -> Source | None:
 
 def _read(folder: Path, path: Path, findings: Findings) -> Source | None:
     name = path.relative_to(folder).as_posix()
+    mend = f"keep each file below {LARGEST_BYTES // 1_000_000} MB; put pictures into images/."
+    data = read_bytes(path, name, LARGEST_BYTES, (" of text", mend), findings)
+    return None if data is None else read_text_of(name, data, findings)
+
+
+def read_bytes(
+    path: Path, name: str, most: int, too_large: tuple[str, str], findings: Findings
+) -> bytes | None:
+    """Return what a file holds, or None with a finding when it can't be opened or is too large.
+
+    `too_large` is what follows its size there, and the mend.
+    """
     try:
         size = path.stat().st_size
-        data = path.read_bytes() if size <= LARGEST_BYTES else b""
+        data = path.read_bytes() if size <= most else b""
     except OSError as problem:
         findings.error(
             Place(name),
@@ -62,14 +74,11 @@ def _read(folder: Path, path: Path, findings: Findings) -> Source | None:
             "check that it exists and that you may read it.",
         )
         return None
-    if size > LARGEST_BYTES:
-        findings.error(
-            Place(name),
-            f"this file holds {size / 1e6:.0f} MB of text",
-            f"keep each file below {LARGEST_BYTES // 1_000_000} MB; put pictures into images/.",
-        )
+    if size > most:
+        of_what, mend = too_large
+        findings.error(Place(name), f"this file holds {size / 1e6:.0f} MB{of_what}", mend)
         return None
-    return read_text_of(name, data, findings)
+    return data
 
 
 def read_text_of(name: str, data: bytes, findings: Findings) -> Source | None:

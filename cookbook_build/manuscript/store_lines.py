@@ -7,7 +7,12 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.manuscript.larder import cooked_counterpart, undercooked
+from cookbook_build.manuscript.larder import (
+    DRY_MOISTURE,
+    cooked_counterpart,
+    is_known_dry_only,
+    undercooked,
+)
 
 if TYPE_CHECKING:
     from cookbook_build.foods import Food, FoodTable
@@ -25,10 +30,9 @@ STATES: Final = COOKED - {"hard-boiled", "scrambled"} | {
 }  # fmt: skip
 """Words of a food's name that a store's name does without."""
 
-DRY_MOISTURE: Final = 0.15
 DRIED_FRUIT_MOISTURE: Final = 0.35
 FAT_OR_SUGAR_MOISTURE: Final = 0.20
-"""Below these a food is sold dry, or keeps as it is (common practice, no source)."""
+"""Below these, too, a food is sold dry, or keeps as it is (common practice, no source)."""
 
 EATEN_AS_IT_IS: Final = frozenset({
     "cider-vinegar", "white-vinegar", "wine-vinegar", "balsamic-vinegar", "soy-sauce", "tamari",
@@ -131,7 +135,7 @@ def _kept(food: Food, table: FoodTable) -> tuple[Food, dict[str, str], tuple[str
         cause, _ = undercooked(food)
         cooked = cooked_counterpart(food, table) or food
         mind = f"{cause}: cook it until you would eat it, and dry it then."
-        if cooked is food and food.moisture < DRY_MOISTURE:
+        if is_known_dry_only(food, table):
             mind += " The table has no figures of it cooked: give those in a label."
             return food, {"dried": "bought"}, (mind,)
         return cooked, {"dried": "freeze", "cooked first": "true"}, (mind,)

@@ -75,17 +75,18 @@ def check_units(
 ) -> set[Place]:
     """Report units that explain water far off, and return the places of water so explained."""
     explained: set[Place] = set()
+    untaught = posterior([], {})
     for dish in dishes:
         for part in dish.parts:
             records = right_records(dish, part, lessons)
-            if any(_is_odd(record, priors) for record in records):
+            if any(_is_odd(record, untaught, priors) for record in records):
                 explained |= _explain(dish, part, records, lessons, priors, book, findings)
     return explained
 
 
-def _is_odd(record: Record, priors: Mapping[str, Belief]) -> bool:
+def _is_odd(record: Record, untaught: Learned, priors: Mapping[str, Belief]) -> bool:
     """Whether a trial is far from what its ingredients, or all other trials, let expect."""
-    alone = _off(record.equation, posterior([], {}), priors)
+    alone = _off(record.equation, untaught, priors)
     return max(abs(record.score), abs(alone)) >= FAR_SD
 
 

@@ -7,8 +7,9 @@ Run it in the folder of the repository after a change of what it tells:
 from __future__ import annotations
 
 import importlib.util
+import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.explaining.reference import every_key
 
@@ -16,14 +17,22 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
 
-def when_amiss() -> str:
-    """Return the page of what can be amiss, which the tests' planted mistakes make."""
-    spec = importlib.util.spec_from_file_location("amiss", Path(__file__).with_name("amiss.py"))
+def loaded(path: Path) -> Any:  # noqa: ANN401 - a module that is no part of a package
+    """Return a module of the tests, which are collected by path."""
+    spec = importlib.util.spec_from_file_location(path.stem, path)
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
+    sys.modules[path.stem] = module  # dataclasses look their module up
     spec.loader.exec_module(module)
-    page: str = module.when_amiss()
+    return module
+
+
+def when_amiss() -> str:
+    """Return the page of what can be amiss, which the tests' planted mistakes make."""
+    here = Path(__file__).parent
+    planted = loaded(here.parent / "newcomer" / "test_sixty_mistakes.py")
+    page: str = loaded(here / "amiss.py").when_amiss(planted)
     return page
 
 

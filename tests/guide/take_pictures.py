@@ -52,7 +52,7 @@ def main() -> None:
 
 
 def bind(site: Path) -> None:
-    """Bind the demo book without the pictures that are about to be taken."""
+    """Bind the demo book."""
     findings = Findings()
     book = read_book(DEMO, findings)
     assert book is not None, [str(found) for found in findings]

@@ -14,7 +14,7 @@ from cookbook_build.manuscript.brought.page import (
     read_json,
 )
 from cookbook_build.manuscript.brought.text import read_text
-from cookbook_build.manuscript.source import Source, read_text_of
+from cookbook_build.manuscript.source import Source, read_bytes, read_text_of
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -55,22 +55,9 @@ _HOW: Final = (
 
 
 def _bytes(path: Path, name: str, findings: Findings) -> bytes | None:
-    try:
-        size = path.stat().st_size
-        data = path.read_bytes() if size <= LARGEST_BYTES else b""
-    except OSError as problem:
-        findings.error(
-            Place(name),
-            f"this file can't be opened ({problem.strerror})",
-            "check that it exists and that you may read it.",
-        )
-        return None
-    if size > LARGEST_BYTES:
-        findings.error(
-            Place(name),
-            f"this file holds {size / 1e6:.0f} MB",
-            "copy the recipe's text into a plain text file, and draft that.",
-        )
+    mend = "copy the recipe's text into a plain text file, and draft that."
+    data = read_bytes(path, name, LARGEST_BYTES, ("", mend), findings)
+    if data is None:
         return None
     wide = data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE))
     if b"\0" in data[:_BINARY] and not wide:

@@ -61,19 +61,16 @@ def things(pieces: Iterable[Data]) -> list[Thing]:
     named: dict[str, dict[str, Any]] = {}
     found: list[Thing] = []
     for data in listed:
-        open_ = [data.value]
-        while open_:
-            value = open_.pop()
-            if isinstance(value, list):
-                open_ += reversed(value)
-            elif isinstance(value, dict):
+        values = _Values(data.value)
+        for value in values:
+            if isinstance(value, dict):
                 name = value.get("@id")
                 if isinstance(name, str) and len(value) > 1:
                     named.setdefault(name, value)
                 if is_a(value, "recipe"):
                     found.append(Thing(value, data, named))
                     continue  # a recipe within one is another's
-                open_ += reversed(list(value.values()))
+                values.open(*value.values())
     kept = {json.dumps(thing.node, sort_keys=True): thing for thing in reversed(found)}
     return list(reversed(kept.values()))
 
@@ -111,6 +108,25 @@ def as_brought(thing: Thing, page_address: str = "") -> Brought:
     )  # fmt: skip
 
 
+class _Values:
+    """Values in their order; lists are taken apart, however deep, and more may be opened."""
+
+    def __init__(self, value: Any) -> None:  # noqa: ANN401 - any JSON
+        self._open = [value]
+
+    def __iter__(self) -> Iterator[Any]:
+        while self._open:
+            value = self._open.pop()
+            if isinstance(value, list):
+                self.open(*value)
+            else:
+                yield value
+
+    def open(self, *values: Any) -> None:  # noqa: ANN401 - any JSON
+        """Let some values come next."""
+        self._open += reversed(values)
+
+
 def _text(value: Any) -> str:  # noqa: ANN401 - any JSON
     """Return a value's own text, where it is one."""
     match value:
@@ -129,14 +145,7 @@ def _text(value: Any) -> str:  # noqa: ANN401 - any JSON
 
 def _texts(value: Any) -> list[str]:  # noqa: ANN401 - any JSON
     """Return the texts of a value, in their order, however deep they lie in lists."""
-    found, open_ = [], [value]
-    while open_:
-        each = open_.pop()
-        if isinstance(each, list):
-            open_ += reversed(each)
-        elif text := _text(each):
-            found.append(text)
-    return found
+    return [text for each in _Values(value) if (text := _text(each))]
 
 
 def _joined(value: Any) -> str:  # noqa: ANN401 - any JSON
@@ -149,15 +158,12 @@ def _first(value: Any) -> str:  # noqa: ANN401 - any JSON
 
 def _ingredients(thing: Thing) -> Iterator[Piece]:
     written = next((thing.node[key] for key in _INGREDIENTS if thing.node.get(key)), None)
-    open_ = [written]
-    while open_:
-        value = open_.pop()
-        if isinstance(value, list):
-            open_ += reversed(value)
-        elif isinstance(value, dict) and (inner := value.get("itemListElement")):
+    values = _Values(written)
+    for value in values:
+        if isinstance(value, dict) and (inner := value.get("itemListElement")):
             if heading := _first(value.get("name")):
                 yield Piece("heading", heading)
-            open_.append(inner)
+            values.open(inner)
         else:
             text = _measured(value) if isinstance(value, dict) else _text(value)
             lines = lines_of(without_markup(text))
@@ -179,12 +185,9 @@ def _measured(value: dict[str, Any]) -> str:
 def _method(thing: Thing) -> Iterator[Piece]:
     """Give steps in their order, each section after its heading."""
     written = next((thing.node[key] for key in _METHOD if thing.node.get(key)), None)
-    open_ = [written]
-    while open_:
-        value = open_.pop()
-        if isinstance(value, list):
-            open_ += reversed(value)
-        elif isinstance(value, dict):
+    values = _Values(written)
+    for value in values:
+        if isinstance(value, dict):
             inner = value.get("itemListElement", value.get("steps", value.get("item")))
             name = _first(value.get("name"))
             text = _joined(value.get("text")) or (_joined(value.get("description")))
@@ -192,7 +195,7 @@ def _method(thing: Thing) -> Iterator[Piece]:
                 said = one_line(without_markup(text))
                 yield from (Piece("heading", name) for _ in range(bool(name)))
                 yield from (Piece("text", said) for _ in range(bool(said)))
-                open_.append(inner)
+                values.open(inner)
             else:
                 yield from _steps(_named(name, text))
         else:
@@ -250,13 +253,10 @@ def _pictures(node: dict[str, Any]) -> Iterator[str]:
 
 
 def _addresses(value: Any) -> Iterator[str]:  # noqa: ANN401 - any JSON
-    open_ = [value]
-    while open_:
-        each = open_.pop()
-        if isinstance(each, list):
-            open_ += reversed(each)
-        elif isinstance(each, dict):
-            open_.append(each.get("url") or each.get("contentUrl") or each.get("@id"))
+    values = _Values(value)
+    for each in values:
+        if isinstance(each, dict):
+            values.open(each.get("url") or each.get("contentUrl") or each.get("@id"))
         elif isinstance(each, str) and each.strip():
             yield each if len(each) < 500 else each[:60] + "…"
 
@@ -281,15 +281,12 @@ def _address(node: dict[str, Any]) -> str:
 
 
 def _people(value: Any, named: dict[str, dict[str, Any]]) -> str:  # noqa: ANN401 - any JSON
-    names, open_ = [], [value]
-    while open_:
-        each = open_.pop()
-        if isinstance(each, list):
-            open_ += reversed(each)
-            continue
+    names = []
+    for each in _Values(value):
+        known = each
         if isinstance(each, dict) and "name" not in each:
-            each = named.get(str(each.get("@id")), each)
-        name = _first(each.get("name")) if isinstance(each, dict) else _first(each)
+            known = named.get(str(each.get("@id")), each)
+        name = _first(known.get("name")) if isinstance(known, dict) else _first(known)
         if name:
             names.append(name)
     return ", ".join(dict.fromkeys(names))
@@ -312,17 +309,14 @@ def _others(thing: Thing) -> Iterator[str]:
 
 def _all_texts(value: Any) -> Iterator[str]:  # noqa: ANN401 - any JSON
     """Give every text and number within a value, in its order."""
-    open_ = [value]
-    while open_:
-        each = open_.pop()
-        if isinstance(each, list):
-            open_ += reversed(each)
-        elif isinstance(each, dict):
+    values = _Values(value)
+    for each in values:
+        if isinstance(each, dict):
             for key, inner in each.items():
                 if isinstance(inner, (str, int, float)) and not key.startswith("@"):
                     if text := one_line(without_markup(_text(inner))):
                         yield f"{one_line(key)} {text}"
                 elif not key.startswith("@"):
-                    open_.append(inner)
+                    values.open(inner)
         elif text := one_line(without_markup(_text(each))):
             yield text
