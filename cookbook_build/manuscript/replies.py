@@ -13,13 +13,13 @@ from cookbook_build.findings import Findings, Place, did_you_mean, one_of
 from cookbook_build.manuscript.agreement import RAW_METHODS
 from cookbook_build.manuscript.checking import read_keys
 from cookbook_build.manuscript.reply_blocks import (
-    MAIN_PART,
     Block,
     Pour,
     filled,
     group,
     read_blocks,
 )
+from cookbook_build.manuscript.reply_form import MAIN_PART
 from cookbook_build.manuscript.reply_languages import unaccented, ways
 from cookbook_build.manuscript.reply_words import plainly
 from cookbook_build.manuscript.schema import PouredKeys, ReplyKeys, TrialKeys

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.manuscript.reply_blocks import HINTS, OF_A_PART
+from cookbook_build.manuscript.reply_form import HINTS, OF_A_PART
 from cookbook_build.publishing.contact import letter
 from cookbook_build.words import N_, _
 

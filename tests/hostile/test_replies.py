@@ -18,7 +18,8 @@ from hypothesis import strategies as st
 
 from cookbook_build.findings import Finding, Findings, described
 from cookbook_build.manuscript.collection import read_book
-from cookbook_build.manuscript.reply_blocks import HINTS, read_blocks
+from cookbook_build.manuscript.reply_blocks import read_blocks
+from cookbook_build.manuscript.reply_form import HINTS
 from cookbook_build.manuscript.source import Source
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ import pytest
 
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import read_book
-from cookbook_build.manuscript.reply_blocks import HINTS, MAIN_PART
+from cookbook_build.manuscript.reply_form import HINTS, MAIN_PART
 from cookbook_build.measures.units import SYSTEMS
 from cookbook_build.planning.dishes import MAIN
 

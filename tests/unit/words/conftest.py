@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from cookbook_build.manuscript import reply_blocks, reply_languages, reply_words
+from cookbook_build.manuscript import reply_form, reply_languages, reply_lines, reply_words
 from cookbook_build.words import speech, spoken
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def bracketed(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 
 def forget() -> None:
     """Forget what readers may write in every language, which is kept once it was looked up."""
-    for module in (reply_blocks, reply_languages, reply_words):
+    for module in (reply_form, reply_lines, reply_languages, reply_words):
         for kept in vars(module).values():
             if hasattr(kept, "cache_clear"):
                 kept.cache_clear()

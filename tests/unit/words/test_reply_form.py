@@ -10,7 +10,7 @@ import pytest
 
 from cookbook_build.findings import Findings
 from cookbook_build.kitchen.conditions import METHODS
-from cookbook_build.manuscript import reply_blocks, reply_languages, reply_words
+from cookbook_build.manuscript import reply_form, reply_languages, reply_lines, reply_words
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.manuscript.replies import read_replies
 from cookbook_build.publishing.reply_block import method_words, reply_block
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 DEMO = Path(__file__).parents[3] / "content_demo"
 BOOK = read_book(DEMO, Findings())
-READERS = (reply_languages, reply_blocks, reply_words)
+READERS = (reply_languages, reply_form, reply_lines, reply_words)
 SPANISH = {
     "Recipe": "Receta", "Date": "Fecha", "Method": "Método", "Servings": "Raciones",
     "Part": "Parte", "Water poured": "Agua vertida", "Water added": "Agua añadida",
