@@ -8,6 +8,7 @@ from cookbook_build.findings import did_you_mean
 from cookbook_build.manuscript.body import check_body, check_image
 from cookbook_build.manuscript.larder import Larder, undercooked
 from cookbook_build.manuscript.recipes import Page, Recipe, check_address
+from cookbook_build.manuscript.web_addresses import mail_box, web_address
 from cookbook_build.words import has_words, languages, listed
 
 if TYPE_CHECKING:
@@ -176,6 +177,20 @@ def check_twins(
         _check_twin(menu, lists, findings)
 
 
+def check_titles(recipes: Iterable[Recipe], findings: Findings) -> None:
+    """Warn of a recipe that is called as another one, so that no reader can tell them apart."""
+    first: dict[str, Recipe] = {}
+    for recipe in recipes:
+        title = recipe.keys.title
+        twin = first.setdefault(" ".join(title.casefold().split()), recipe)
+        if twin is not recipe:
+            findings.warning(
+                recipe.places.of("title"),
+                f'{twin.path} is called "{title}" too, so that the two look alike in every list',
+                "say in the title of one what sets it apart.",
+            )
+
+
 def _check_twin(thing: Page | Menu, taken: dict[str, str], findings: Findings) -> None:
     path = thing.places.root.source.path
     twin = taken.setdefault(thing.address.casefold(), path)
@@ -261,12 +276,21 @@ def check_book(
     recipes: Mapping[str, Recipe],
     findings: Findings,
 ) -> None:
-    """Report missing pictures of the book, series it does not list, a language without words."""
+    """Report what book.yaml names that is not there, and a box that takes no letter."""
     if not has_words(book.language):
         findings.warning(
             places.of("language"),
             f'the book\'s own words, such as "Dry mix", are not there in "{book.language}" yet',
             f"they stay English, beside your text; there are words in {listed(languages())}.",
+        )
+    contact = book.contact or ""
+    if any(sign in contact for sign in ("@", "://", "www.")) and not (
+        mail_box(contact) or web_address(contact)
+    ):
+        findings.warning(
+            places.of("contact"),
+            "this is neither a mail box nor an address on the web, so that readers can't press it",
+            'write one of them alone, such as "larder@example.org" or "https://example.org/ask".',
         )
     _check_picture(book, places, images, findings, key="cover")
     for name, series in book.series.items():

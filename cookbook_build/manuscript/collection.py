@@ -15,6 +15,7 @@ from cookbook_build.manuscript.agreement import (
     check_parts,
     check_raw,
     check_texts,
+    check_titles,
     check_twins,
 )
 from cookbook_build.manuscript.body import PICTURES
@@ -128,6 +129,7 @@ def _read(
     pages = _each(folder, "pages", "*.md", read_page, findings)
     menus = _each(folder, "menus", "*.y*ml", read_menu, findings)
     check_twins(recipes.values(), pages, menus, findings)
+    check_titles(recipes.values(), findings)
     read_addresses = {*recipes, *(page.address for page in pages)}
     unread = addresses(folder) - read_addresses
     if larder is not None:

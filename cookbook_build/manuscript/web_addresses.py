@@ -9,6 +9,7 @@ from urllib.parse import SplitResult, quote, urlsplit
 _WHOLE: Final = re.compile(r"(?i)https?://[^\s<>\"\\^`{|}]+")
 _LABEL: Final = re.compile(r"[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?")
 _BARE_PERCENT: Final = re.compile(r"%(?![0-9A-Fa-f]{2})")
+_MAIL_BOX: Final = re.compile(r"[^\s@<>(),;:\"\[\]\\]{1,64}@[^\s@<>(),;:\"\[\]\\]+\.[^\W\d_]{2,}")
 _PAGE: Final = re.compile(r"(?i).+\.(html?|xml|php)")
 # RFC 3986, section 3.3 and 3.4: what may stand unencoded in a path and in a query
 _OPEN_IN_PATH: Final = "/%:@!$&'()*+,;=~"
@@ -30,6 +31,14 @@ def web_address(text: str) -> str | None:
     query = f"?{_quoted(parts.query, _OPEN_IN_QUERY)}" if parts.query else ""
     fragment = f"#{_quoted(parts.fragment, _OPEN_IN_QUERY)}" if parts.fragment else ""
     return f"{parts.scheme}://{host}{port}{path}{query}{fragment}"
+
+
+def mail_box(text: str) -> str | None:
+    """Return the name of a box that letters go to (RFC 5322, section 3.4.1), or None if it is none.
+
+    Of the forms there, only a plain name at a host with a dot is one: no quotes, no brackets.
+    """
+    return text.strip() if _MAIL_BOX.fullmatch(text.strip()) else None
 
 
 def folder_address(address: str) -> str | None:

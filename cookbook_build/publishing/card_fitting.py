@@ -1,7 +1,8 @@
 """Card fitting: how much a pocket card holds, and how large its type may be.
 
-What only helps gives way, in the order of `CardText.choices`; what must stand there stands in
-smaller type. Widths are those of a wide typeface, as for labels; nothing is cut.
+What only helps gives way, in the order of `CardText.choices`, on each side as far as that side
+needs; what must stand there stands in smaller type. Widths are those of a wide typeface, as for
+labels; nothing is cut.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from cookbook_build.publishing.card_pieces import CardLine, CardTable
 from cookbook_build.publishing.label_fitting import POINT_MM, Block, reach, width_em
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from cookbook_build.measures.card_papers import CardPaper
     from cookbook_build.publishing.card_pieces import CardCell, CardChoice, Piece
@@ -53,8 +54,9 @@ LONG_NAME: Final = 42
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """One side of a card: its words, and the size of their type."""
+    """One side of a card: what it holds, its words, and the size of their type."""
 
+    choice: CardChoice
     pieces: tuple[Piece, ...]
     type_pt: float
 
@@ -64,15 +66,14 @@ class FittedCard:
     """A card whose words all find room."""
 
     text: CardText
-    choice: CardChoice
     front: Face
     back: Face
 
     @property
-    def holds(self) -> tuple[int, int, bool]:
-        """How much it holds of what only helps: ways, sizes, grams."""
-        choice = self.choice
-        return len(choice.methods), len(choice.sizes), choice.grams
+    def holds(self) -> tuple[int, int, int, bool]:
+        """How much it holds of what only helps: ways and sizes of the water, the mix, grams."""
+        back, front = self.back.choice, self.front.choice
+        return len(back.methods), len(back.sizes), len(front.sizes), front.grams
 
 
 def fitted_card(text: CardText, paper: CardPaper) -> FittedCard | None:
@@ -85,7 +86,9 @@ def smallest_card(text: CardText) -> FittedCard:
     """Return the least of a card in the least type, for a paper that grows with it."""
     least, type_pt = text.least(narrow=True), TYPES_PT[-1]
     return FittedCard(
-        text, least, Face(text.front(least), type_pt), Face(text.back(least), type_pt)
+        text,
+        Face(least, text.front(least), type_pt),
+        Face(least, text.back(least), type_pt),
     )
 
 
@@ -96,21 +99,36 @@ def kind_of(line: CardLine) -> str:
 
 
 def _fitted(text: CardText, paper: CardPaper, *, narrow: bool) -> FittedCard | None:
-    for choice in text.choices(narrow=narrow):
+    """Return a card whose back holds what it can, and whose front no size that the back has not."""
+    choices = tuple(text.choices(narrow=narrow))
+    back = next(_faces(text.back, choices, paper), None)
+    if back is None:
+        return None
+    sizes = set(back.choice.sizes)
+    front = next(_faces(text.front, [c for c in choices if sizes.issuperset(c.sizes)], paper), None)
+    return FittedCard(text, front, back) if front else None
+
+
+def _faces(
+    words: Callable[[CardChoice], tuple[Piece, ...]],
+    choices: Iterable[CardChoice],
+    paper: CardPaper,
+) -> Iterator[Face]:
+    """Give the sides that find room, the fullest first."""
+    for choice in choices:
         least = LEAST_WITH_HELPS_PT if choice.grams else TYPES_PT[-1]
-        front = _face(text.front(choice), paper, least)
-        back = _face(text.back(choice), paper, least) if front else None
-        if front and back:
-            return FittedCard(text, choice, front, back)
-    return None
+        if face := _face(choice, words(choice), paper, least):
+            yield face
 
 
-def _face(pieces: tuple[Piece, ...], paper: CardPaper, least_pt: float) -> Face | None:
+def _face(
+    choice: CardChoice, pieces: tuple[Piece, ...], paper: CardPaper, least_pt: float
+) -> Face | None:
     width, height = paper.width_mm - 2 * MARGIN_MM, paper.height_mm - 2 * MARGIN_MM
     for type_pt in (size for size in TYPES_PT if size >= least_pt):
         down = _heights(pieces, type_pt * POINT_MM, width)
         if down is not None and down <= height:
-            return Face(pieces, type_pt)
+            return Face(choice, pieces, type_pt)
     return None
 
 

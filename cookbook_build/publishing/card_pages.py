@@ -62,12 +62,14 @@ class Card:
     @property
     def left_out(self) -> str:
         """What of the recipe the card has no room for."""
-        text, choice = self.fitted.text, self.fitted.choice
-        sizes = [str(size) for size in text.sizes if size not in choice.sizes]
-        ways = [method_within(way) for way in text.methods if way not in choice.methods]
+        text, mix, water = self.fitted.text, self.fitted.front.choice, self.fitted.back.choice
+        sizes = [str(size) for size in text.sizes if size not in water.sizes]
+        dry = [str(size) for size in water.sizes if size not in mix.sizes]
+        ways = [method_within(way) for way in text.methods if way not in water.methods]
         told = [_("servings {sizes}").format(sizes=listed(sizes))] if sizes else []
+        told += [_("the mix for {sizes}").format(sizes=listed(dry))] if dry else []
         told += [_("the way by {ways}").format(ways=listed(ways))] if ways else []
-        told += [_("the grams")] if not choice.grams else []
+        told += [_("the grams")] if not mix.grams else []
         return _("Left out for want of room: {what}.").format(what=listed(told)) if told else ""
 
 

@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-import re
 from typing import Final
 from urllib.parse import quote
 
-from cookbook_build.manuscript.web_addresses import web_address
+from cookbook_build.manuscript.web_addresses import mail_box, web_address
 
-_MAIL: Final = re.compile(r"[^\s@<>(),;:\"\[\]\\]{1,64}@[^\s@<>(),;:\"\[\]\\]+\.[^\W\d_]{2,}")
 # RFC 6068, section 2: what may stand unencoded in a local part, beside unreserved characters
 _OPEN_IN_ADDRESS: Final = "@!$'*+"
 
 
 def letter(contact: str | None, subject: str, body: str = "") -> str:
     """Return a `mailto:` address (RFC 6068) with a subject and a text, or nothing without a box."""
-    if not contact or not _MAIL.fullmatch(contact.strip()):
+    box = mail_box(contact or "")
+    if not box:
         return ""
     fields = {"subject": subject, "body": body.replace("\n", "\r\n")}
     query = "&".join(f"{name}={quote(text, safe='')}" for name, text in fields.items() if text)
-    return f"mailto:{quote(contact.strip(), safe=_OPEN_IN_ADDRESS)}?{query}"
+    return f"mailto:{quote(box, safe=_OPEN_IN_ADDRESS)}?{query}"
 
 
 def ask_link(contact: str | None, title: str) -> str:

@@ -51,6 +51,7 @@ kit:
 labels: {paper: A4}
 cards: A6
 largest file: 20 MB
+contact: larder@example.org
 """,
     LARDER: """\
 lentils: {food: lentils cooked, dried: freeze, cooked first: true}
@@ -211,6 +212,7 @@ MISTAKES = {
     "a size of a bare number": M(BOOK, "largest file: 20 MB", "largest file: 20", "21:15", '"20" is not the size of a file', "20 MB", "largest file: 20 MB"),
     "a colon left out": M(BOOK, "author: A. Householder", "author A. Householder", "2:1", "a colon is missing after a key", "author: A. Householder", "author: A. Householder"),
     "quotes round a part of a title": M(BOOK, "title: The book of the lower landing", 'title: "The book" of the lower landing', "1:19", 'after what begins with " was closed', "title: '\"The book\" of the lower landing'", "title: '\"The book\" of the lower landing'"),
+    "a box without its end": M(BOOK, "larder@example.org", "larder@example", "22:10", "neither a mail box nor an address", "larder@example.org", "larder@example.org", "warning"),
     # larder.yaml
     "dried as it is said": M(LARDER, "leeks raw, dried: freeze", "leeks raw, dried: freeze-dried", "2:33", '"freeze-dried" is not one of freeze', "freeze", "leeks raw, dried: freeze"),
     "dried in a dehydrator": M(LARDER, "dried: air", "dried: dehydrated", "3:37", '"dehydrated" is not one of', "air", "dried: air"),

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
+import pytest
+
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
@@ -23,9 +25,9 @@ WITH_PICTURE = "picture: bowl.svg\npicture text: A bowl.\n"
 TESTED = "tested: {water: 1 cup}\n"
 
 
-def meal(lines: str, keys: str = "") -> str:
+def meal(lines: str, keys: str = "", title: str = "A bowl") -> str:
     """Return a meal of some ingredients."""
-    return f"---\ntitle: A bowl\nconsistency: soup\ningredients: [{lines}]\n{keys}---\nPour.\n"
+    return f"---\ntitle: {title}\nconsistency: soup\ningredients: [{lines}]\n{keys}---\nPour.\n"
 
 
 def said(
@@ -151,21 +153,45 @@ def test_lots_that_are_over_warn_while_the_shelf_is_kept_and_else_ask_for_a_look
     assert "neither before nor after it of safety" in warning.mend
 
 
+def read(folder: Path, texts: dict[str, str]) -> Findings:
+    """Return the findings of a book with some texts."""
+    (folder / "recipes").mkdir()
+    for name, text in texts.items():
+        (folder / name).write_text(text, encoding="utf-8")
+    findings = Findings()
+    read_book(folder, findings)
+    return findings
+
+
+@pytest.mark.parametrize(("title", "column"), [("A bowl", 8), ("a  BOWL", 8)])
+def test_two_recipes_with_one_title_warn_at_the_second(
+    tmp_path: Path, title: str, column: int
+) -> None:
+    texts = {
+        "book.yaml": "title: A book\n",
+        "larder.yaml": LARDER,
+        "recipes/a.md": meal("1 cup leeks"),
+        "recipes/b.md": meal("1 cup leeks", title=title),
+        "recipes/c.md": meal("1 cup leeks", title="A bowl of another kind"),
+    }
+    (finding,) = read(tmp_path, texts)
+    assert finding.severity == "warning"
+    assert (finding.place.path, finding.place.line, finding.place.column) == (
+        "recipes/b.md", 2, column,
+    )  # fmt: skip
+    assert "recipes/a.md is called" in finding.cause
+
+
 def test_two_recipes_with_one_part_warn_at_the_second(tmp_path: Path) -> None:
     keys = "tested: {water: 1 cup}\nseries: Bowls\npart: 1\n"
     texts = {
         "book.yaml": "title: A book\n",
         "larder.yaml": LARDER,
         "recipes/a.md": meal("1 cup leeks", keys),
-        "recipes/b.md": meal("1 cup leeks", keys),
-        "recipes/c.md": meal("1 cup leeks", keys.replace("Bowls", "Cups")),
+        "recipes/b.md": meal("1 cup leeks", keys, "B bowl"),
+        "recipes/c.md": meal("1 cup leeks", keys.replace("Bowls", "Cups"), "C bowl"),
     }
-    (tmp_path / "recipes").mkdir()
-    for name, text in texts.items():
-        (tmp_path / name).write_text(text, encoding="utf-8")
-    findings = Findings()
-    read_book(tmp_path, findings)
-    (finding,) = findings
+    (finding,) = read(tmp_path, texts)
     assert finding.severity == "warning"
     assert (finding.place.path, finding.place.line, finding.place.column) == ("recipes/b.md", 7, 7)
     assert '"A bowl" (recipes/a.md) is part 1 of the series "Bowls" too' in finding.cause

@@ -199,7 +199,7 @@ def test_allergens_series_and_altitude_stand_on_every_card() -> None:
 def held(fitted: FittedCard | None) -> tuple[int, int]:
     if fitted is None:
         return 0, 0
-    return len(fitted.choice.sizes), len(fitted.choice.methods)
+    return len(fitted.back.choice.sizes), len(fitted.back.choice.methods)
 
 
 def test_a_larger_card_never_holds_fewer_sizes() -> None:
@@ -228,9 +228,19 @@ def test_small_type_is_only_for_what_must_stand() -> None:
     for text in texts():
         for name in CARDS_MM:
             fitted = fitted_card(text, named_card(name))
-            if fitted and fitted.choice.grams:
-                assert fitted.front.type_pt >= LEAST_WITH_HELPS_PT
-                assert fitted.back.type_pt >= LEAST_WITH_HELPS_PT
+            for face in (fitted.front, fitted.back) if fitted else ():
+                assert face.type_pt >= LEAST_WITH_HELPS_PT or not face.choice.grams
+
+
+def test_a_full_front_takes_no_size_from_the_water() -> None:
+    fuller = 0
+    for text in texts():
+        for name in CARDS_MM:
+            if fitted := fitted_card(text, named_card(name)):
+                mix, water = fitted.front.choice.sizes, fitted.back.choice.sizes
+                assert set(mix) <= set(water)
+                fuller += len(water) > len(mix)
+    assert fuller >= 3
 
 
 @pytest.mark.parametrize(
