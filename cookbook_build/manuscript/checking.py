@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-import types
-import typing
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, Final, Literal, TypeVar, get_args, get_origin
+from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
 from cookbook_build.findings import did_you_mean, nearest, one_of
+from cookbook_build.manuscript.group_mends import group_mend
+from cookbook_build.manuscript.key_types import choices_at, example_line, keys_at
 from cookbook_build.manuscript.meanings import choice_meant, key_meant, number_meant
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
 from cookbook_build.manuscript.slips import looks_like_key, missing_colon
@@ -83,7 +83,7 @@ def read_keys(
         _report(model, error, places, findings, what)
     for error in errors:
         first = str(error["loc"][0]) if error["loc"] else ""
-        known = _keys_at(model, ())
+        known = keys_at(model, ())
         places.faulty.add(first if first in known else _key_meant(first, known) or first)
     left = _without_faults(model, data, errors)
     findings.cut_short |= left is None
@@ -141,7 +141,7 @@ def _take_choices(model: type[BaseModel], data: Any, errors: list[ErrorDetails])
         if error["type"] != "literal_error" or not isinstance(error["input"], str):
             continue
         said = " ".join(error["input"].split()).casefold()
-        meant = next((c for c in _choices(model, error["loc"]) if c.casefold() == said), None)
+        meant = next((c for c in choices_at(model, error["loc"]) if c.casefold() == said), None)
         if meant is not None:
             *way, last = error["loc"]
             holder = data
@@ -190,7 +190,7 @@ def _without_echoes(
 ) -> list[ErrorDetails]:
     """Return the errors without keys that are missing only for a finding that they have."""
     misspelt = {
-        (*error["loc"][:-1], _key_meant(str(error["loc"][-1]), _keys_at(model, error["loc"][:-1])))
+        (*error["loc"][:-1], _key_meant(str(error["loc"][-1]), keys_at(model, error["loc"][:-1])))
         for error in errors
         if error["type"] == "extra_forbidden"
     }
@@ -227,10 +227,10 @@ def _report(
                 f'"{name}" has no value' if empty else f'{inside} has no "{name}"',
                 'put quotes round text that holds " #": what follows it is a comment.'
                 if empty and re.search(r":\s+#", place.excerpt[place.column - 1 :])
-                else f"add {_example(model, path)}.",
+                else f"add {example_line(model, path)}.",
             )
         case "extra_forbidden":
-            known = _keys_at(model, path[:-1])
+            known = keys_at(model, path[:-1])
             findings.error(
                 places.key(*path),
                 f'"{name}" is not a key that belongs here',
@@ -239,7 +239,7 @@ def _report(
                 else f"use one of {one_of(known)}.",
             )
         case "literal_error":
-            choices = _choices(model, path)
+            choices = choices_at(model, path)
             written = str(error["input"])
             meant = choice_meant(written, choices)
             findings.error(
@@ -254,10 +254,10 @@ def _report(
         case kind:
             name = _key_name(path, what)
             cause, mend = _plain_words(kind, name, error["input"], context)
-            if _SAME_WORDS.get(kind, kind) == "tuple_type":
-                mend = _listed(name, error["input"]) or mend
-            elif name == "tested" and isinstance(error["input"], str):
-                mend = f'write "tested: {{water: {error["input"]}}}".'
+            if _SAME_WORDS.get(kind, kind) in {"tuple_type", "model_type"}:
+                mend = (
+                    group_mend(model, path, error["input"]) or _listed(name, error["input"]) or mend
+                )
             elif kind.startswith("int_") and (number := number_meant(str(error["input"]))):
                 mend = f"write {number}."
             findings.error(places.of(*path), cause, mend)
@@ -341,59 +341,3 @@ def _listed(name: str, value: Any) -> str | None:  # noqa: ANN401 - text, list o
     lines = [f'"- {entry}"' for entry in entries]
     each = f"{', '.join(lines[:-1])} and {lines[-1]}, each" if len(lines) > 1 else lines[0]
     return f'write {each} on a line of its own below "ingredients:".'
-
-
-def _annotation_at(model: type[BaseModel], path: Path) -> Any:  # noqa: ANN401 - any type's annotation
-    """Return the annotation of the value at a path, following lists, groups and options."""
-    found: Any = model
-    for step in path:
-        found = _without_none(found)
-        if isinstance(found, type) and issubclass(found, BaseModel):
-            fields = {info.alias or name: info.annotation for name, info in _fields(found)}
-            found = fields.get(str(step))
-        else:
-            found = (get_args(found) or (None,))[-1 if get_origin(found) is dict else 0]
-    return _without_none(found)
-
-
-def _fields(model: type[BaseModel]) -> list[tuple[str, Any]]:
-    return list(model.model_fields.items())
-
-
-def _without_none(annotation: Any) -> Any:  # noqa: ANN401 - any type's annotation
-    while True:
-        if get_origin(annotation) in {typing.Union, types.UnionType}:
-            annotation = next(a for a in get_args(annotation) if a is not type(None))
-        elif get_origin(annotation) is typing.Annotated:
-            annotation = get_args(annotation)[0]
-        else:
-            return annotation
-
-
-def _keys_at(model: type[BaseModel], path: Path) -> list[str]:
-    found = _annotation_at(model, path)
-    if isinstance(found, type) and issubclass(found, BaseModel):
-        return [info.alias or name for name, info in _fields(found)]
-    return []
-
-
-def _choices(model: type[BaseModel], path: Path) -> list[str]:
-    found = _annotation_at(model, path)
-    return [str(choice) for choice in get_args(found)] if get_origin(found) is Literal else []
-
-
-def _example(model: type[BaseModel], path: Path) -> str:
-    """Return a line that shows how a missing key is written."""
-    name = str(path[-1])
-    holder = _annotation_at(model, path[:-1])
-    info = next((i for n, i in _fields(holder) if (i.alias or n) == name), None)
-    choices = _choices(model, path)
-    examples = [
-        example
-        for extra in (info.metadata if info else [])
-        for example in getattr(extra, "json_schema", {}).get("examples", [])
-    ]
-    value = choices[0] if choices else examples[0] if examples else "…"
-    if get_origin(_annotation_at(model, path)) is tuple:
-        return f'a line "{name}:", and below it entries that begin with "- "'
-    return f'a line "{name}: {value}"'

@@ -10,8 +10,10 @@ from cookbook_build.findings import one_of
 from cookbook_build.foods import Food
 from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.checking import Places, read_keys
-from cookbook_build.manuscript.nodes import Keys, Node
+from cookbook_build.manuscript.group_mends import filled, in_braces
+from cookbook_build.manuscript.nodes import Keys, Node, Scalar
 from cookbook_build.manuscript.schema import LabelKeys, StoreKeys
+from cookbook_build.manuscript.slips import looks_like_key
 from cookbook_build.words import N_
 
 if TYPE_CHECKING:
@@ -83,6 +85,12 @@ def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder | No
             larder.stores.setdefault(key.text, _unread(key.text, Places(node)))
             larder.unsound.add(key.text)
             continue
+        if isinstance(node, Scalar) and not looks_like_key(node.text):
+            findings.error(node.place, *_one_word(key.text, node.text, table))
+            larder.names.setdefault(normalised(key.text), key.text)
+            larder.stores.setdefault(key.text, _unread(key.text, Places(node)))
+            larder.unsound.add(key.text)
+            continue
         keys, places = read_keys(StoreKeys, node, findings, f'the store "{key.text}"')
         names = [(key.text, key.place)]
         for at, other in enumerate(keys.also_called if keys else ()):
@@ -107,6 +115,30 @@ def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder | No
         if len(findings.errors) > before:
             larder.unsound.add(key.text)
     return larder
+
+
+def _one_word(name: str, said: str, table: FoodTable) -> tuple[str, str]:
+    """Return the cause and the mend of a store of which one word is written, or none."""
+    keys = filled(StoreKeys, said)
+    asked = keys.get("food", name)
+    near = (
+        table.find(asked) or table.find(f"{asked} raw") or next(iter(table.nearest(asked, 1)), None)
+    )
+    cooked = (
+        cooked_counterpart(near, table) if near and keys["dried"] in {"freeze", "air"} else None
+    )
+    kept = {"food": cooked or near} if cooked or near else {}
+    written = {key: food.name for key, food in kept.items() if food} | {"dried": keys["dried"]}
+    written |= {"cooked first": "true"} if cooked else {}
+    line = f"{in_braces(name)}: {in_braces(written)}"
+    if not said:
+        return "a store says what it is and how it was dried, and nothing stands here", (
+            f'write it like "{line}".'
+        )
+    return (
+        f'a store says what it is and how it was dried, and "{said}" alone stands here',
+        f'write "{line}".',
+    )
 
 
 def _unread(name: str, places: Places) -> Store:

@@ -312,7 +312,7 @@ SLIPS = {
     "list given as a value": Slip(OATS, "ingredients:\n  - 1 cup plum sauce\n  - 20 g quick oats\n", "ingredients: 1 cup plum sauce\n", "5:14", "1 cup plum sauce", '"ingredients" is a list, and "1 cup plum sauce" stands here', '"- 1 cup plum sauce"'),
     "value given as a list": Slip(BOWL, "title: Lentil bowl", "title: [Lentil, bowl]", "2:8", "[Lentil, bowl]", "a bracket or a dash makes this a list", "a line of text"),
     "value given for keys": Slip(BOWL, RELISH, "    tested: 5 tsp", "22:13", "5 tsp", '"tested" holds keys of its own, and "5 tsp" stands here', "tested: {water: 5 tsp}"),
-    "list given for keys": Slip(BOOK, "  Landing suppers: {about: Suppers that need one pot.}", "  - Landing suppers", "10:3", "- Landing suppers", "and a list stands here", "key: value"),
+    "list given for keys": Slip(BOOK, "  Landing suppers: {about: Suppers that need one pot.}", "  - Landing suppers", "10:3", "- Landing suppers", "and a list stands here", "series: {Landing suppers: {}}"),
     "alias": Slip(BOWL, "consistency: stew", "consistency: *stew", "6:14", "*stew", 'begins with "*" is a repeat', "quotes"),
     "anchor": Slip(BOWL, "consistency: stew", "consistency: &s stew", "6:14", "&s stew", 'begins with "&" is a repeat', "quotes"),
     "tag": Slip(BOOK, "title: The willow", "title: !!python/name:os.system The willow", "1:8", "!!python/name:os.system The willow landing book", 'begins with "!" is a tag', "quotes"),

@@ -209,7 +209,7 @@ MISTAKES = {
     "no ingredients": _p(MINCE, "ingredients:\n  - 1 cup turkey mince\n  - 1/2 cup plum sauce\n", "", "title", "has no ingredients", "ingredients:"),
     "one value where a list belongs": _p(MINCE, "methods: [stove]", "methods: stove", "stove", "is a list", '"- "'),
     "a list where one value belongs": _p(BOWL, "rest: 12 min", "rest: [12 min]", "[12 min]", "a single value", "12 min"),
-    "a value where keys belong": _p(BOOK, "jar: {holds: 500 mL, label: 65 C after 6 h}", "jar: a good one", "a good one", "holds keys of its own", "key: value"),
+    "a value where keys belong": _p(BOOK, "jar: {holds: 500 mL, label: 65 C after 6 h}", "jar: a good one", "a good one", "holds keys of its own", "jar: {holds: 500 mL, label: 65 C after 6 h}"),
     "neither food nor base nor label": _p(LARDER, "{food: salt, dried: bought}", "{dried: bought}", "salt", "neither", "food: leeks raw"),
     "yes or no": _p(LARDER, "cooked first: true", "cooked first: perhaps", "perhaps", "yes or no", "yes or no"),
     "duplicate key": _p(BOWL, "part: 1", "part: 1\npart: 2", "part", "written twice", "keep one"),
