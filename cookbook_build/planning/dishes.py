@@ -21,16 +21,15 @@ from cookbook_build.planning.stores import HEAVIEST_MIX_G, ShelfStore, dry_mass,
 from cookbook_build.words import N_
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Iterator, Mapping
+    from collections.abc import Mapping
 
-    from cookbook_build.findings import Findings, Place
+    from cookbook_build.findings import Findings
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.ingredients import Ingredient
     from cookbook_build.manuscript.recipes import ComponentText, Recipe
     from cookbook_build.manuscript.schema import KitKeys
 
 MAIN: Final = N_("Main bowl")
-FAR_PHI_SD: Final = 3.0
 USUAL_LUNCH_S: Final = 4 * 3600.0
 """Packed at eight, eaten at noon; common practice, no source."""
 
@@ -340,42 +339,6 @@ def _tested(
         water_ml=float(keys.water.volume_ml(measures(book))),
         rest_s=keys.rest.si if keys.rest else rest_hint_s,
         conditions=conditions,
-    )
-
-
-def far_waters(dish_: Dish) -> Iterator[tuple[Part, float]]:
-    """Give the components whose tested water is far from the usual, and by how many deviations."""
-    for part, water in zip(
-        dish_.parts, dish_.waters(dish_.default_servings, dish_.default_method), strict=True
-    ):
-        usual = CONSISTENCIES[part.text.consistency]
-        off = (water.phi - usual.free_ratio) / usual.free_ratio_sd
-        if part.text.tested and part.lines and abs(off) > FAR_PHI_SD:
-            yield part, off
-
-
-def check_tested(dish_: Dish, explained: Container[Place], findings: Findings) -> None:
-    """Warn where a tested water is far from what its consistency lets expect.
-
-    Those that a slip of a unit has explained are known.
-    """
-    for part, off in far_waters(dish_):
-        place = dish_.recipe.places.of(*part.text.path, "tested", "water")
-        if place in explained:
-            continue
-        findings.warning(
-            place,
-            far_words(part, is_more=off > 0),
-            "check the measure, what a cup of each store weighs, and the consistency.",
-        )
-
-
-def far_words(part: Part, *, is_more: bool) -> str:
-    """Return what is odd about a tested water."""
-    written = part.text.tested.water if part.text.tested else ""
-    return (
-        f"{written} is far {'more' if is_more else 'less'} than a "
-        f'"{part.text.consistency}" of these ingredients takes'
     )
 
 

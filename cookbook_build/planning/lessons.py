@@ -11,8 +11,8 @@ from cookbook_build.kitchen.posterior import Belief, Learned
 from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS
 from cookbook_build.kitchen.teaching import taught
 from cookbook_build.kitchen.trials import Trial, equation
-from cookbook_build.planning.dishes import far_waters
 from cookbook_build.planning.stores import measures
+from cookbook_build.planning.tested_waters import far_waters, in_their_units
 
 if TYPE_CHECKING:
     from collections.abc import Container, Iterable, Iterator, Mapping
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.schema import TrialKeys
     from cookbook_build.measures.amounts import Amount
+    from cookbook_build.measures.units import System
     from cookbook_build.planning.dishes import Dish, Part
     from cookbook_build.planning.stores import ShelfStore
 
@@ -261,7 +262,11 @@ def _same(test: Trial, trial: Trial) -> bool:
 
 
 def report_slips(
-    lessons: Lessons, priors: Mapping[str, Belief], explained: Container[Place], findings: Findings
+    lessons: Lessons,
+    priors: Mapping[str, Belief],
+    explained: Container[Place],
+    system: System,
+    findings: Findings,
 ) -> None:
     """Report each trial that contradicts all that the others say, with what they let expect.
 
@@ -273,7 +278,7 @@ def report_slips(
         right_ml = expected_right_ml(record, lessons.learned, priors)
         findings.warning(
             record.place,
-            contradiction(record, right_ml, lessons),
+            contradiction(record, right_ml, lessons, system),
             "check its water, servings, method, rest, altitude and verdict; until then it "
             "teaches nothing.",
         )
@@ -285,14 +290,23 @@ def expected_right_ml(record: Record, learned: Learned, priors: Mapping[str, Bel
     return max(record.trial.right_ml + told.mean - record.equation.stays_ml, 0.0)
 
 
-def contradiction(record: Record, right_ml: float, lessons: Lessons) -> str:
+def contradiction(record: Record, right_ml: float, lessons: Lessons, system: System) -> str:
     """Return what a trial says and all others do not."""
     says_ml = record.trial.right_ml
     more = "more" if says_ml > right_ml else "less"
+    right = in_their_units(right_ml, record.poured, system)
     return (
-        f"{'this trial' if record.keys else 'this test'} says {says_ml:.0f} mL, far {more} than "
-        f"the {right_ml:.0f} mL that {_witnesses(record, lessons)} let expect"
+        f"{'this trial' if record.keys else 'this test'} says {as_it_says(record, system)}, far "
+        f"{more} than the {right} that {_witnesses(record, lessons)} let expect"
     )
+
+
+def as_it_says(record: Record, system: System) -> str:
+    """Return the water that was right in a trial, as it was written where that was all of it."""
+    says_ml = record.trial.right_ml
+    told = in_their_units(says_ml, record.poured, system)
+    is_all = record.poured is not None and not record.trial.added_ml
+    return f"{record.poured} ({says_ml:.0f} mL)" if is_all and "(" in told else told
 
 
 def _witnesses(record: Record, lessons: Lessons) -> str:

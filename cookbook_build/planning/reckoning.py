@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.findings import one_of
 from cookbook_build.kitchen.cautions import HOT_LINE_C
 from cookbook_build.planning.camp import jar_day
-from cookbook_build.planning.dishes import Dish, check_tested, dishes, far_waters, household
+from cookbook_build.planning.dishes import Dish, dishes, household
 from cookbook_build.planning.household_yields import with_household_yields
 from cookbook_build.planning.label_paper import check_sheet
 from cookbook_build.planning.lessons import (
@@ -26,7 +26,8 @@ from cookbook_build.planning.provisions import Provision, provision
 from cookbook_build.planning.rawness import check_air_dried
 from cookbook_build.planning.shelf import shelf
 from cookbook_build.planning.stock import book_day, shelf_lots
-from cookbook_build.planning.stores import CUP_ML
+from cookbook_build.planning.stores import CUP_ML, measures
+from cookbook_build.planning.tested_waters import check_tested, far_waters
 from cookbook_build.planning.unit_slips import check_units
 from cookbook_build.preserving.loads import plan_loads
 
@@ -170,8 +171,8 @@ def _check_waters(
     explained = check_units(written.values(), lessons, priors, book, findings)
     told = explained | {record.place for record in lessons.records if record.left_out}
     for dish in written.values():
-        check_tested(dish, told, findings)
-    report_slips(lessons, priors, explained, findings)
+        check_tested(dish, told, measures(book).system, findings)
+    report_slips(lessons, priors, explained, measures(book).system, findings)
 
 
 def _turn(menu: Menu, day: dt.date | None) -> tuple[bool, bool, dt.date, str]:

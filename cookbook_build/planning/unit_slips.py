@@ -18,14 +18,16 @@ from cookbook_build.kitchen.posterior import posterior
 from cookbook_build.kitchen.trials import equation
 from cookbook_build.measures.amounts import Amount
 from cookbook_build.measures.units import BY_NAME
-from cookbook_build.planning.dishes import component_of, far_words
+from cookbook_build.planning.dishes import component_of
 from cookbook_build.planning.lessons import (
+    as_it_says,
     contradiction,
     expected_right_ml,
     part_name,
     right_records,
 )
 from cookbook_build.planning.stores import dry_mass, measures
+from cookbook_build.planning.tested_waters import far_words, in_their_units
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
     from cookbook_build.kitchen.component import Component
     from cookbook_build.kitchen.posterior import Belief, Equation, Learned
     from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.measures.units import System
     from cookbook_build.planning.dishes import Dish, MixLine, Part
     from cookbook_build.planning.lessons import Lessons, Record
 
@@ -135,21 +138,22 @@ def _explain(
     if not (lines or waters):
         return set()
     right_ml = expected_right_ml(odd, learned, priors)
-    says = contradiction(odd, right_ml, lessons)
+    system = measures(book).system
+    says = contradiction(odd, right_ml, lessons, system)
     if odd.keys is None:
-        says = far_words(part, is_more=odd.trial.right_ml > right_ml)
+        says = far_words(part, right_ml, system)
     if len(lines) + len(waters) > 1:
         listed = one_of([f'"{guess.meant}"' for guess in (*lines, *waters)])
         findings.warning(
             odd.place,
-            f'"{part.name}": {_figures(odd, right_ml)}, and several units written otherwise would '
-            "explain it",
+            f'"{part.name}": {_figures(odd, right_ml, system)}, and several units written '
+            "otherwise would explain it",
             f"look at its units: {listed} would each fit.",
         )
     for guess in (*lines, *waters) if len(lines) + len(waters) == 1 else ():
         findings.warning(
             guess.place,
-            says if waters else f'with "{guess.written}", {_figures(odd, right_ml)}',
+            says if waters else f'with "{guess.written}", {_figures(odd, right_ml, system)}',
             f'did you mean {guess.unit}? Write "{guess.meant}"; else check its other measures.',
         )
     return {record.place for record in far}
@@ -161,11 +165,12 @@ def _poured(record: Record, water_ml: float, dish: Dish, part: Part) -> Equation
     return equation(record.name, part.mix, trial, dish.place.kit)
 
 
-def _figures(record: Record, right_ml: float) -> str:
-    says_ml = record.trial.right_ml
+def _figures(record: Record, right_ml: float, system: System) -> str:
+    is_more = record.trial.right_ml > right_ml
+    right = in_their_units(right_ml, record.poured, system)
     return (
-        f"{says_ml:.0f} mL was right, far {'more' if says_ml > right_ml else 'less'} than the "
-        f"{right_ml:.0f} mL computed"
+        f"{as_it_says(record, system)} was right, far {'more' if is_more else 'less'} than the {right} "
+        "computed"
     )
 
 

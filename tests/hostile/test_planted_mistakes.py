@@ -241,7 +241,7 @@ MISTAKES = {
     "a raw meal planned by kettle": _p(MENU, "method: stove", "method: kettle", "kettle", "was dried raw", "write stove."),
     "a lighter pot than its solids": _p(SAUCE, "700 g", "20 g", "20 g", "dry matter", "weigh the pot again"),
     "a picture without words": Planted(BOWL, "picture text: A bowl.\n", "", "bowl.svg", "no words", "picture text", W),
-    "a tested water out of all reason": Planted(BOWL, "water: 3/4 cup + 1 tbsp", "water: 4 cups", "4 cups", "this test says 946 mL, far more than", "check its water", W),
+    "a tested water out of all reason": Planted(BOWL, "water: 3/4 cup + 1 tbsp", "water: 4 cups", "4 cups", "this test says 4 cups (946 mL), far more than the", "check its water", W),
     "honey in a freeze dryer": Planted(LARDER, "{food: salt, dried: bought}", "{food: honey, dried: freeze, weighs: 300 g per cup}", "freeze", "does not suit a freeze dryer", "fresh or bought", W),
     "a circle of bases": Planted(SAUCE, "  - 2 tsp salt\n", "  - 2 tsp salt\n  - 1 cup plum sauce\n", "plum sauce", "made from itself", "out of the other"),
     "two recipes with one address": Planted(MINCE, "part: 2", "part: 2", "title", "already that of", "rename", also=(("recipes/zz/mince-bowl.md", SOUND[MINCE]),)),

@@ -157,6 +157,14 @@ It was: right
 }
 
 
+TESTED = """\
+  water: 3/4 cup + 2 tbsp
+  rest: 12 min
+trials:
+  - {date: 2026-06-02, servings: 2, water: 1 3/4 cups, verdict: right}
+"""
+
+
 @dataclass(frozen=True)
 class Mistake:
     """One mistake: where `old` was stands `wrong`; the mend writes `writes`, which makes `mended`.
@@ -272,7 +280,8 @@ MISTAKES = {
     "brackets before a title": M(OATS, "title: Pear oats", "title: [new] Pear oats", "2:14", "after what begins with [ was closed", 'title: "[new] Pear oats"', 'title: "[new] Pear oats"'),
     "a part that is taken": M(OATS, "part: 2", "part: 1", "4:7", "is part 1 of the series", "part: 2", "part: 2", "warning"),
     "a spoon for a cup": M(BOWL, "- 1 cup lentils", "- 1 tbsp lentils", "9:5", "far more than the", "1 cup lentils", "- 1 cup lentils", "warning"),
-    "water by the spoon": M(BOWL, "water: 1 3/4 cups", "water: 1 3/4 tbsp", "19:44", "this trial says 26 mL", "1¾ cups", "water: 1¾ cups", "warning"),
+    "water for a crew": M(BOWL, TESTED, "  water: 4 cups\n", "16:10", "4 cups is far more than the 1 cup (232 mL) that a", "servings: 4", "  water: 4 cups\n  servings: 4\n", "warning"),
+    "water by the spoon": M(BOWL, "water: 1 3/4 cups", "water: 1 3/4 tbsp", "19:44", "this trial says 1¾ tbsp (26 mL), far less than the 1¾ cups (414 mL)", "1¾ cups", "water: 1¾ cups", "warning"),
     # the text of recipes
     "{time}": M(BOWL, "wait {rest}", "wait {time}", "23:20", '"{time}" stands for no computed value', "{rest}", "wait {rest}"),
     "{minutes}": M(BOWL, "wait {rest}", "wait {minutes} minutes", "23:20", '"{minutes}" stands for', "{rest}", "wait {rest}"),

@@ -66,7 +66,7 @@ def test_a_spoon_for_a_cup_is_named_at_its_line(keys: str, tmp_path: Path) -> No
     (finding,) = found(tmp_path, "1 tbsp lentils, 2 tbsp leeks", keys)
     assert finding.severity == "warning"
     assert marked(finding) == "1 tbsp lentils"
-    assert 'with "1 tbsp lentils", 237 mL was right, far more than the' in finding.cause
+    assert 'with "1 tbsp lentils", 1 cup (237 mL) was right, far more' in plain(finding.cause)
     assert plain(finding.mend).startswith('did you mean cup? Write "1 cup lentils";')
 
 
@@ -90,7 +90,8 @@ def test_the_unit_of_the_water_is_named_where_that_explains_it(
 ) -> None:
     (finding,) = found(tmp_path, "3 tbsp onions, 1 tbsp leeks", f"tested: {{water: {water}}}")
     assert marked(finding) == water
-    assert 'far less than a "stew" of these ingredients takes' in finding.cause
+    told = plain(finding.cause)
+    assert told.startswith(f"{water} is far less than the 2 tbsp + 2 tsp (41 mL) that a")
     assert finding.mend.startswith(meant or "check the measure")
 
 
@@ -98,14 +99,14 @@ def test_a_trial_s_water_is_held_against_the_test_as_well(tmp_path: Path) -> Non
     slip = "trials: [{date: 2026-03-02, water: 1 tbsp, verdict: right}]\n"
     (finding,) = found(tmp_path, "1 cup lentils, 2 tbsp leeks", slip + TEST)
     assert marked(finding) == "1 tbsp"
-    assert "this trial says 15 mL, far less than the" in finding.cause
+    assert "this trial says 1 tbsp (15 mL), far less than the 1 cup" in plain(finding.cause)
     assert plain(finding.mend).startswith('did you mean cup? Write "1 cup";')
 
 
 def test_where_several_lines_would_explain_it_none_is_named(tmp_path: Path) -> None:
     (finding,) = found(tmp_path, "1 tbsp lentils, 1 tbsp onions", "tested: {water: 3/4 cup}")
     assert marked(finding) == "3/4 cup"
-    assert '"Main bowl": 177 mL was right, far more than the' in finding.cause
+    assert '"Main bowl": ¾ cup (177 mL) was right, far more' in plain(finding.cause)
     assert "did you mean" not in finding.mend
     assert '"1 cup lentils" or "1 cup onions"' in plain(finding.mend)
 
