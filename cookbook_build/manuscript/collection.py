@@ -23,6 +23,7 @@ from cookbook_build.manuscript.checking import read_keys
 from cookbook_build.manuscript.ingredients import Ingredient, described_name, match_store
 from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
+from cookbook_build.manuscript.loose_measures import loose_measure
 from cookbook_build.manuscript.menus import Menu, check_menu, read_menu
 from cookbook_build.manuscript.missing_stores import missing_mend
 from cookbook_build.manuscript.nodes import Keys, Scalar, read_nodes
@@ -298,13 +299,18 @@ def _matched(recipe: Recipe, larder: Larder, foods: FoodTable, findings: Finding
         tables = (foods, *(named_foods(language) for language in languages()))
         return missing_mend(name, larder, tables)
 
+    by_piece = {
+        name
+        for name, store in larder.stores.items()
+        if store.keys.weighs and store.keys.weighs.measure.kind == "count"
+    }
     components = tuple(
         replace(
             part,
             ingredients=tuple(
                 _match_fresh(line, larder, foods, findings)
                 if recipe.is_base
-                else match_store(line, larder.names, findings, mend)
+                else match_store(line, larder.names, findings, mend, by_piece)
                 for line in part.ingredients
             ),
         )
@@ -330,6 +336,11 @@ def _match_fresh(
         return replace(ingredient, food=food.id)
     if store:
         return replace(ingredient, store=store.name)
+    if loose := loose_measure(ingredient, lambda name: _is_bought(name, foods)):
+        findings.error(
+            ingredient.name_place.within(loose.start, len(loose.word)), loose.cause, loose.mend
+        )
+        return ingredient
     said = described_name(ingredient.name, lambda name: _is_bought(name, foods))
     near = foods.nearest(ingredient.name, limit=1)
     mend = said or (near[0].name if near else "")

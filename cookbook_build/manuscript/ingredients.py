@@ -9,13 +9,21 @@ from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.findings import nearest
 from cookbook_build.foods.lookup import normalised
-from cookbook_build.manuscript.pasted_lines import amount_for, counted, parted, times_sign, turned
-from cookbook_build.measures.amounts import Amount, read_amount
+from cookbook_build.manuscript.loose_measures import loose_measure
+from cookbook_build.manuscript.pasted_lines import (
+    amount_for,
+    counted,
+    is_water,
+    parted,
+    times_sign,
+    turned,
+)
+from cookbook_build.measures.amounts import Amount, number_text, read_amount
 from cookbook_build.measures.numbers import NumberError
 from cookbook_build.measures.units import nearest_unit, unit_at
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Container, Iterable
 
     from cookbook_build.findings import Findings, Place
 
@@ -136,6 +144,9 @@ def _no_amount(found: Ingredient, findings: Findings) -> None:
             f'write "{line}".',
         )
         return
+    if loose := loose_measure(found, lambda _name: False):
+        findings.error(found.name_place.within(0, len(loose.word)), loose.cause, loose.mend)
+        return
     first, _, rest = found.name.partition(" ")
     unit = unit_at(rest, 0)
     if unit and rest[unit[1] :].strip():
@@ -223,15 +234,29 @@ def match_store(
     names: dict[str, str],
     findings: Findings,
     mend: Callable[[str], str] | None = None,
+    by_piece: Container[str] = (),
 ) -> Ingredient:
     """Return the ingredient with the key of its store, or leave a finding with the nearest one.
 
     `names` maps each normalised name to the larder's key; `mend` says what to write for a name
-    that is not among them.
+    that is not among them; a piece of the stores `by_piece` was weighed.
     """
     key = names.get(normalised(ingredient.name))
     if key is not None:
         return replace(ingredient, store=key)
+    if loose := loose_measure(ingredient, lambda name: normalised(name) in names):
+        counted = names.get(normalised(loose.name)) in by_piece and loose.is_piece
+        number = number_text(ingredient.amount.count())
+        findings.error(
+            ingredient.name_place.within(loose.start, len(loose.word)),
+            loose.cause,
+            f'write "{number} {loose.name}".'
+            if counted
+            else mend(loose.name)
+            if mend and is_water(loose.name)
+            else loose.mend,
+        )
+        return ingredient
     first, _, rest = ingredient.name.partition(" ")
     if ingredient.amount.kind == "count" and normalised(rest) in names and not unit_at(first, 0):
         unit = nearest_unit(first)

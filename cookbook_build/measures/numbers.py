@@ -23,13 +23,14 @@ LARGEST = Fraction(1_000_000)
 
 _GLYPHS = "".join(VULGAR)
 _WIDE = "\u00a0\u2009\u202f"  # no-break and thin spaces, which come with text from a page
+_MIDDLE = "\u00b7\u22c5\u2219"  # decimal points as they are written by hand in Britain
 _NUMBER = re.compile(
     rf"""(?P<sign>[-−]\s*(?=[\d{_GLYPHS}.]))?
     (?:
       (?P<whole>\d{{1,12}})(?:\s*-\s*|[\s{_WIDE}]+)(?P<top>\d{{1,6}})[/⁄](?P<bottom>\d{{1,6}})
     | (?P<only_top>\d{{1,12}})\s*[/⁄]\s*(?P<only_bottom>\d{{1,12}})
     | (?P<before>\d{{1,12}})?[\s{_WIDE}]?(?P<glyph>[{_GLYPHS}])
-    | (?P<decimal>\d*[.,]\d+|\d+)(?:[eE](?P<power>\d{{1,3}})(?![\w.]))?
+    | (?P<decimal>\d*[.,]\d+|\d+[{_MIDDLE}]\d+|\d+)(?:[eE](?P<power>\d{{1,3}})(?![\w.]))?
     )""",
     re.VERBOSE | re.ASCII,
 )
@@ -139,7 +140,7 @@ def _magnitude(match: re.Match[str]) -> Fraction:
         return Fraction(int(match["only_top"]), int(match["only_bottom"]))
     if match["glyph"]:
         return int(match["before"] or 0) + VULGAR[match["glyph"]]
-    decimal = match["decimal"]
+    decimal = re.sub(f"[{_MIDDLE}]", ".", match["decimal"])
     if re.fullmatch(r"[1-9]\d{0,2},\d{3}", decimal):
         raise _two_ways(match, decimal.replace(",", "."))
     if _COMMAS.get() and re.fullmatch(r"[1-9]\d{0,2}\.\d{3}", decimal):

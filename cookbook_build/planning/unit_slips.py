@@ -166,12 +166,9 @@ def _poured(record: Record, water_ml: float, dish: Dish, part: Part) -> Equation
 
 
 def _figures(record: Record, right_ml: float, system: System) -> str:
-    is_more = record.trial.right_ml > right_ml
+    more = "more" if record.trial.right_ml > right_ml else "less"
     right = in_their_units(right_ml, record.poured, system)
-    return (
-        f"{as_it_says(record, system)} was right, far {'more' if is_more else 'less'} than the {right} "
-        "computed"
-    )
+    return f"{as_it_says(record, system)} was right, far {more} than the {right} computed"
 
 
 def _other_lines(dish: Dish, part: Part, book: Manuscript) -> Iterator[tuple[_Guess, Component]]:
