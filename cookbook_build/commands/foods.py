@@ -44,7 +44,11 @@ def foods(
 
     WORDS name a food in English or Spanish, slips allowed: cookbook-build foods leeks
     """
-    from cookbook_build.manuscript.food_search import found_foods, tongues  # noqa: PLC0415 - slow
+    from cookbook_build.manuscript.food_search import (  # noqa: PLC0415 - slow
+        found_foods,
+        says_all,
+        tongues,
+    )
     from cookbook_build.manuscript.store_lines import as_key  # noqa: PLC0415
     from cookbook_build.publishing.food_lines import food_data  # noqa: PLC0415
 
@@ -67,8 +71,16 @@ def foods(
     if as_json:
         data = [food_data(f, None if kept is None else kept.get(f.food.id, ())) for f in shown]
         click.echo(json.dumps(data, indent=2, ensure_ascii=False))
-    else:
-        _show(shown, len(found), kept or {})
+        return
+    whole = says_all(asked, found)
+    if not whole:
+        click.echo(f'The table has no "{printable(asked)}". These are near it:\n')
+    _show(shown, len(found), kept or {})
+    if not whole:
+        click.echo(
+            f"If none of them is what you keep, give it figures of its own, in larder.yaml, with "
+            f"those of its pack or of a book:\n{as_key(asked)}: {LABEL}"
+        )
 
 
 def _book_here(book: Path | None, *, needed: bool) -> Path | None:

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, Final
 
 from cookbook_build.foods import CONTEXT, Food, load_foods, sold_as
 from cookbook_build.foods.lookup import STATES, name_words, nearest_names, normalised
-from cookbook_build.manuscript.store_lines import StoreLine, store_line
+from cookbook_build.manuscript.store_lines import CUTS, StoreLine, store_line
 from cookbook_build.words import ENGLISH, languages, pgettext, spoken
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
 SHELLED: Final = " sin cáscara"
 CANNED: Final = " en conserva"
@@ -45,7 +45,10 @@ def found_foods(words: str, tags: tuple[str, ...]) -> list[FoundFood]:
     exact = [name for name in owners if normalised(name) == normalised(words)]
     asked = set(name_words(words))
     near = sorted(
-        ((score + _head_first(name, owners[name][1], asked), name) for score, name in near_names),
+        (
+            (score + _head_first(name, owners[name][1], asked, _named_last(words)), name)
+            for score, name in near_names
+        ),
         key=lambda pair: -pair[0],
     )
     best = near[0][0] if near else 0.0
@@ -66,13 +69,31 @@ def _english_words(food: Food) -> set[str]:
     return {word for name in (food.name, *food.other_names) for word in name_words(name)}
 
 
-def _head_first(name: str, tag: str, asked: set[str]) -> float:
-    """Return what a name gains whose first word was asked for, where that is what it names.
+def says_all(words: str, found: Iterable[FoundFood]) -> bool:
+    """Return whether one of the foods found has every word that was asked for, or none has any.
+
+    Where none has any, the words were most likely misspelt. How it is cut is no part of a food.
+    """
+    asked = set(name_words(words)) - STATES - set(name_words(" ".join(CUTS)))
+    names = [set(name_words(one.called)) | _english_words(one.food) for one in found]
+    return any(asked <= name for name in names) or not any(asked & name for name in names)
+
+
+def _named_last(words: str) -> str:
+    """Return the last of several words that says no state: the garlic of `wild garlic`."""
+    asked = [word for word in name_words(words) if word not in STATES]
+    return asked[-1] if len(asked) > 1 else ""
+
+
+def _head_first(name: str, tag: str, asked: set[str], last: str) -> float:
+    """Return what a name gains that has the word which was asked for as what it names.
 
     `Arroz blanco` is rice, and `fideos de arroz` are noodles; in English the last word says so,
-    and the state comes after it.
+    and the state comes after it: wild garlic is nearer to garlic than to wild rice.
     """
-    return HEAD_FIRST if tag != ENGLISH and set(name_words(name)[:1]) & asked else 0.0
+    if tag == ENGLISH:
+        return HEAD_FIRST if last and last in name_words(name) else 0.0
+    return HEAD_FIRST if set(name_words(name)[:1]) & asked else 0.0
 
 
 def name_in(food: Food, tag: str) -> str:

@@ -11,7 +11,9 @@ import pytest
 from click.testing import CliRunner
 
 from cookbook_build.cli import main
+from cookbook_build.findings import Findings
 from cookbook_build.foods import load_foods
+from cookbook_build.manuscript.collection import read_shelf
 
 if TYPE_CHECKING:
     from click.testing import Result
@@ -87,6 +89,30 @@ def test_nothing_found_is_a_sentence_and_a_line_that_works(book: Path, words: st
     assert f'is called anything like "{words}"' in said.output
     (book / "larder.yaml").write_text(said.output.splitlines()[-1] + "\n", encoding="utf-8")
     assert "larder.yaml" not in CliRunner().invoke(main, ["proof", str(book)]).output
+
+
+def test_a_food_that_the_table_lacks_is_said_to_be_lacking_beside_what_is_near(book: Path) -> None:
+    said = run("wild garlic").output
+    first, near, *_ = said.split("\n\n")
+    assert first == 'The table has no "wild garlic". These are near it:'
+    assert near.splitlines()[0] == "garlic raw"
+    own = said.splitlines()[-1]
+    assert own.startswith("wild garlic: {label: ")
+    (book / "larder.yaml").write_text(f"{own}\n", encoding="utf-8")
+    findings = Findings()
+    _, larder = read_shelf(book, findings)
+    assert larder is not None
+    assert not findings.errors
+    assert larder.stores["wild garlic"].food is not None
+
+
+@pytest.mark.parametrize(
+    "words", ["leeks", "leaks", "wild rice", "leeks sliced", "aceite de oliva"]
+)
+def test_of_what_the_table_has_nothing_of_the_kind_is_said(words: str) -> None:
+    said = run(words).output
+    assert "The table has no" not in said
+    assert "label" not in said
 
 
 def test_spanish_finds_and_names_in_spanish() -> None:

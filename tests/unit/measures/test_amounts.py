@@ -33,6 +33,8 @@ def tsp(text: str) -> Fraction:
         ("1⁄2 cup", 24),
         ("0.5 cup", 24),
         (".5 cup", 24),
+        ("1·5 cups", 72),  # a decimal point as it is written by hand in Britain
+        ("0\u22c55 cup", 24),
         ("half a cup", 24),
         ("a tablespoon of", 3),
         ("2 T", 6),
