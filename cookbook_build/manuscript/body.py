@@ -29,6 +29,14 @@ if TYPE_CHECKING:
 
 PICTURES: Final = (".svg", ".jpg", ".jpeg", ".png", ".webp", ".gif", ".avif")
 FIGURES: Final = ("water", "start", "hold-back", "rest", "servings")
+_IN_WORDS: Final = {
+    "water": "3/4 cup of water",
+    "start": "3/4 cup of water",
+    "hold-back": "2 tbsp of water",
+    "rest": "12 minutes",
+    "servings": "2 servings",
+}
+"""What may stand for a figure where none is computed."""
 _MEANT: Final = {
     word: figure
     for figure, words in {
@@ -105,11 +113,12 @@ def _check_figure(
     name, component = token.meta["name"], token.meta["component"]
     place = _find(body.source, line, token.content)
     if components is None:
-        if name in FIGURES:
+        if figure := _near_figure(name):
+            like = "" if figure == name else f"is like {{{figure}}}, which "
             findings.warning(
                 place,
-                f'"{token.content}" has a value only in a meal, and stays as it is here',
-                "write the amount in words, or link to the meal.",
+                f'"{token.content}" {like}has a value only in a meal, and stays as it is here',
+                f'write it in words, such as "{_IN_WORDS[figure]}", or link to the meal.',
             )
     elif name not in FIGURES:
         findings.error(
@@ -124,6 +133,13 @@ def _check_figure(
             f'this recipe has no component called "{component}"',
             did_you_mean(component, components, f"its components: {known}."),
         )
+
+
+def _near_figure(name: str) -> str | None:
+    """Return the figure that a word is, but for a slip of a letter or two, or None."""
+    word = "-".join(name.replace("-", " ").split())
+    swapped = (figure for figure in FIGURES if sorted(figure) == sorted(word))
+    return next(swapped, None) or nearest(word, FIGURES, likeness=0.8)
 
 
 def _meant(name: str) -> str | None:

@@ -325,6 +325,9 @@ MISTAKES = {
     "a fire": M(REPLY, "Method: kettle", "Method: camp stove's pot", "3:9", "is not one of kettle", "stove", "Method: stove", "warning"),
     # pages, images and theme
     "the first page": M(PAGE, "order: 1", "order: first", "3:8", '"first" stands here', "1", "order: 1"),
+    "a figure on a page": M(PAGE, "We paddle it in June.", "Take {water} along.", "5:6", '"{water}" has a value only in a meal', "3/4 cup of water", "Take 3/4 cup of water along.", "warning"),
+    "a misspelt figure on a page": M(PAGE, "We paddle it in June.", "Take {watter} along.", "5:6", '"{watter}" is like {water}, which has a value only in a meal', "3/4 cup of water", "Take 3/4 cup of water along.", "warning"),
+    "a misspelt figure in a base": M(SAUCE, "Simmer it down.", "Let it stand {rset}.", "10:14", '"{rset}" is like {rest}', "12 minutes", "Let it stand 12 minutes.", "warning"),
     "title misspelt": M(PAGE, "title: Our river", "titel: Our river", "2:1", '"titel" is not a key', "title", "title: Our river"),
     "no space after a colon": M(PAGE, "title: Our river\norder: 1\n", "title:Our river\n", "2:1", "a colon and a space are missing", "title: Our river", "title: Our river\n"),
     "a heading for a title": M(PAGE, "---\ntitle: Our river\norder: 1\n---\n", "# Our river\n", "1:1", "does not begin with front matter", "title: Our river", "---\ntitle: Our river\n---\n# Our river\n"),
