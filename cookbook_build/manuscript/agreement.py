@@ -111,9 +111,9 @@ def _walk(
     done.add(address)
 
 
-def check_raw(recipes: Mapping[str, Recipe], larder: Larder, findings: Findings) -> None:
+def check_raw(recipes: Iterable[Recipe], larder: Larder, findings: Findings) -> None:
     """Report meals that hot water alone would leave raw or poisonous."""
-    for recipe in recipes.values():
+    for recipe in recipes:
         if recipe.is_base:
             continue
         for part in recipe.components:
@@ -222,15 +222,19 @@ def check_parts(recipes: Iterable[Recipe], findings: Findings) -> None:
 
 
 def check_texts(
-    recipes: Mapping[str, Recipe],
+    recipes: Collection[Recipe],
     pages: list[Page],
     images: list[str],
     unread: Collection[str],
     findings: Findings,
 ) -> None:
     """Report what bodies and pages name and the book does not hold."""
-    addresses = [*recipes, *(page.address for page in pages), *unread]
-    for recipe in recipes.values():
+    addresses = [
+        *dict.fromkeys(recipe.address for recipe in recipes),
+        *(page.address for page in pages),
+        *unread,
+    ]
+    for recipe in recipes:
         names = [part.name for part in recipe.components if part.name]
         check_body(
             recipe.body, findings, images=images, addresses=addresses,
@@ -273,7 +277,7 @@ def check_book(
     book: BookKeys,
     places: Places,
     images: list[str],
-    recipes: Mapping[str, Recipe],
+    recipes: Iterable[Recipe],
     findings: Findings,
 ) -> None:
     """Report what book.yaml names that is not there, and a box that takes no letter."""
@@ -295,7 +299,7 @@ def check_book(
     _check_picture(book, places, images, findings, key="cover")
     for name, series in book.series.items():
         _check_picture(series, places, images, findings, "series", name)
-    for recipe in recipes.values():
+    for recipe in recipes:
         chosen = recipe.keys.series
         if chosen and book.series and chosen not in book.series:
             findings.error(

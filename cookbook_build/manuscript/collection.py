@@ -126,21 +126,22 @@ def _read(
     larder = _larder(folder, foods, findings)
     check_strays(folder, findings)
     images = _images(folder)
-    recipes = _recipes(folder, findings, drafts)
+    recipes, twins, misnamed = _recipes(folder, findings, drafts)
     pages = _each(folder, "pages", "*.md", read_page, findings)
     menus = _each(folder, "menus", "*.y*ml", read_menu, findings)
     check_twins(recipes.values(), pages, menus, findings)
-    check_titles(recipes.values(), findings)
+    check_titles((r for r in recipes.values() if r.address not in misnamed), findings)
     read_addresses = {*recipes, *(page.address for page in pages)}
     unread = addresses(folder) - read_addresses
     if larder is not None:
         recipes = {a: _matched(r, larder, kitchen, findings) for a, r in recipes.items()}
+        twins = [_matched(twin, larder, kitchen, findings) for twin in twins]
         if recipes:
             check_bases(recipes, larder, unread, findings)
-        check_raw(recipes, larder, findings)
-    check_trials(recipes.values(), today, findings)
-    check_parts(recipes.values(), findings)
-    check_texts(recipes, pages, images, unread, findings)
+        check_raw((*recipes.values(), *twins), larder, findings)
+    check_trials((*recipes.values(), *twins), today, findings)
+    check_parts((r for r in recipes.values() if r.address not in misnamed), findings)
+    check_texts((*recipes.values(), *twins), pages, images, unread, findings)
     for menu in menus:
         check_menu(menu, recipes, unread, findings)
     replies = read_replies(folder, recipes, larder, unread, findings, today)
@@ -149,8 +150,8 @@ def _read(
         findings.cut_short = True
         return None
     book, places = read
-    findings.cut_short |= not places.sound
-    check_book(book, places, images, recipes, findings)
+    findings.cut_short |= not places.sound or bool(twins)
+    check_book(book, places, images, (*recipes.values(), *twins), findings)
     theme = read_theme(folder, book.theme, places, findings)
     if places.faulty & NEEDED:
         return None
@@ -270,11 +271,20 @@ def addresses(folder: Path) -> set[str]:
     return {path.stem for part in ("recipes", "pages") for path in (folder / part).rglob("*.md")}
 
 
-def _recipes(folder: Path, findings: Findings, drafts: Sequence[Source]) -> dict[str, Recipe]:
+def _recipes(
+    folder: Path, findings: Findings, drafts: Sequence[Source]
+) -> tuple[dict[str, Recipe], list[Recipe], set[str]]:
+    """Return the recipes by address, those whose address is taken, and addresses with findings.
+
+    Of a recipe whose address is taken nothing is computed, but all that it says is checked.
+    """
     found: dict[str, Recipe] = {}
+    twins: list[Recipe] = []
+    misnamed: set[str] = set()
     taken: dict[str, str] = {}
     for recipe in _each(folder, "recipes", "*.md", read_recipe, findings, drafts):
-        check_address(recipe.address, recipe.place, findings)
+        if not check_address(recipe.address, recipe.place, findings):
+            misnamed.add(recipe.address)
         twin = taken.setdefault(recipe.address.casefold(), recipe.path)
         if twin != recipe.path:
             findings.error(
@@ -282,6 +292,8 @@ def _recipes(folder: Path, findings: Findings, drafts: Sequence[Source]) -> dict
                 f'the address "{recipe.address}" is already that of {twin}',
                 "rename one of the two files.",
             )
+            twins.append(recipe)
+            misnamed |= {address for address in found if found[address].path == twin}
             continue
         found[recipe.address] = recipe
     if not drafts and not any((folder / "recipes").rglob("*.md")):
@@ -291,7 +303,7 @@ def _recipes(folder: Path, findings: Findings, drafts: Sequence[Source]) -> dict
             if (other := misnamed_folder(folder, "recipes"))
             else "put a Markdown file into recipes/.",
         )  # fmt: skip
-    return found
+    return found, twins, misnamed
 
 
 def _matched(recipe: Recipe, larder: Larder, foods: FoodTable, findings: Findings) -> Recipe:

@@ -46,6 +46,7 @@ class Recipe:
     places: Places
     components: tuple[ComponentText, ...]
     body: Body
+    is_whole: bool = True  # every line of its ingredients could be read
 
     @property
     def path(self) -> str:
@@ -59,8 +60,8 @@ class Recipe:
 
     @property
     def is_sound(self) -> bool:
-        """Whether every key could be taken as it was written."""
-        return self.places.sound
+        """Whether every key and every line could be taken as it was written."""
+        return self.places.sound and self.is_whole
 
     @property
     def place(self) -> Place:
@@ -79,18 +80,21 @@ class Page:
 
 
 def read_recipe(source: Source, findings: Findings) -> Recipe | None:
-    """Return the recipe of a file, or None with findings."""
+    """Return the recipe of a file, or None with findings.
+
+    Where a line of it can't be read it is not whole, and all else is still there to be checked.
+    """
     read = _matter_and_body(RecipeKeys, source, findings, "a recipe")
     if read is None:
         return None
     keys, places, body = read
     if "kind" in places.faulty:  # nobody knows what the rest of it means
         return None
+    before = len(findings.errors)
     components = _components(keys, places, findings)
-    if components is None:
-        return None
+    is_whole = len(findings.errors) == before
     _, folder, name = ("/" + source.path).rsplit("/", 2)
-    return Recipe(name.removesuffix(".md"), folder, keys, places, components, body)
+    return Recipe(name.removesuffix(".md"), folder, keys, places, components, body, is_whole)
 
 
 def read_page(source: Source, findings: Findings) -> Page | None:
@@ -101,15 +105,17 @@ def read_page(source: Source, findings: Findings) -> Page | None:
     return Page(source.path.rsplit("/", 1)[-1].removesuffix(".md"), *read)
 
 
-def check_address(address: str, place: Place, findings: Findings) -> None:
-    """Report a file name that can't be an address in the book."""
-    if not _ADDRESS.fullmatch(address):
-        good = "-".join(re.findall(r"\w+", address.casefold())) or "a-name"
-        findings.error(
-            place,
-            f'the file name "{address}" can\'t be an address in the book',
-            f"rename the file to {good}.md: letters, digits and hyphens.",
-        )
+def check_address(address: str, place: Place, findings: Findings) -> bool:
+    """Return whether a file name can be an address in the book, or report it."""
+    if _ADDRESS.fullmatch(address):
+        return True
+    good = "-".join(re.findall(r"\w+", address.casefold())) or "a-name"
+    findings.error(
+        place,
+        f'the file name "{address}" can\'t be an address in the book',
+        f"rename the file to {good}.md: letters, digits and hyphens.",
+    )
+    return False
 
 
 def _matter_and_body(
@@ -185,9 +191,7 @@ def _not_closed(source: Source, begin: int) -> tuple[Place, str, str]:
     )
 
 
-def _components(
-    keys: RecipeKeys, places: Places, findings: Findings
-) -> tuple[ComponentText, ...] | None:
+def _components(keys: RecipeKeys, places: Places, findings: Findings) -> tuple[ComponentText, ...]:
     """Return the recipe's components: its own ingredients first, then the named ones."""
     if not keys.ingredients and not keys.components and places.sound:
         findings.error(
@@ -195,34 +199,26 @@ def _components(
             "this recipe has no ingredients",
             'add a key "ingredients:" with a list below it.',
         )
-        return None
-    if keys.tested and not keys.ingredients and places.sound:
+    elif keys.tested and not keys.ingredients and places.sound:
         findings.error(
             places.key("tested"),
             "this tested water belongs to no ingredients",
             "move it into the component that it was tested with.",
         )
-        return None
     _check_names(keys, places, findings)
     _check_main(keys, places, findings)
-    found, sound = [], True
+    found = []
     if keys.ingredients:
         lines = _lines(keys.ingredients, ("ingredients",), places, findings)
-        sound = lines is not None
-        found.append(
-            ComponentText(None, lines or (), keys.consistency, keys.tested, keys.trials, ())
-        )
+        found.append(ComponentText(None, lines, keys.consistency, keys.tested, keys.trials, ()))
     for at, part in enumerate(keys.components):
         path: Path = ("components", at)
         lines = _lines(part.ingredients, (*path, "ingredients"), places, findings)
-        sound = sound and lines is not None
         consistency = part.consistency or keys.consistency
         found.append(
-            ComponentText(
-                part.name, lines or (), consistency, part.tested, part.trials, path, part.cold
-            )
+            ComponentText(part.name, lines, consistency, part.tested, part.trials, path, part.cold)
         )
-    return tuple(found) if sound else None
+    return tuple(found)
 
 
 def _check_names(keys: RecipeKeys, places: Places, findings: Findings) -> None:
@@ -253,7 +249,8 @@ def _check_main(keys: RecipeKeys, places: Places, findings: Findings) -> None:
 
 def _lines(
     lines: tuple[str, ...], path: Path, places: Places, findings: Findings
-) -> tuple[Ingredient, ...] | None:
+) -> tuple[Ingredient, ...]:
+    """Return the lines that can be read; the others leave findings."""
     read = [
         read_ingredient(
             text,
@@ -262,5 +259,4 @@ def _lines(
         )
         for at, text in enumerate(lines)
     ]
-    found = tuple(line for line in read if line is not None)
-    return found if len(found) == len(read) else None
+    return tuple(line for line in read if line is not None)

@@ -60,7 +60,10 @@ def _fill_pot(base: Recipe, book: Manuscript, found: Shelf, findings: Findings) 
     for line in lines:
         if line.store:
             _place(line.store, book, found, findings)
-    found.pots[base.address] = cooked_pot(base, found.stores, book.foods, measures(book), findings)
+    if base.is_whole:  # else nobody knows what the pot holds, and its finding says why
+        found.pots[base.address] = cooked_pot(
+            base, found.stores, book.foods, measures(book), findings
+        )
 
 
 def _shelf_store(
