@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from click.testing import CliRunner
 
+import cookbook_build
 from cookbook_build.cli import main
 
 if TYPE_CHECKING:
@@ -96,6 +97,21 @@ def test_the_files_that_are_shown_make_a_sound_book(
     assert len(commands) == 2
     for line in commands:
         assert run(line)
+
+
+def test_lentils_take_as_much_water_in_the_guide_as_in_the_book_to_begin_from() -> None:
+    """A cook who has both open compares them: a cup of lentils, and the water that was right."""
+    starter = Path(cookbook_build.__file__).parent / "starter/en/recipes/first-meals"
+    begun = (starter / "lentils-and-leeks.md").read_text(encoding="utf-8")
+    water = re.search(r"^ +water: (.+)$", begun, re.MULTILINE)
+    assert water
+    assert "  - 1 cup lentils\n" in begun
+    for page in ("files.md", "more.md"):
+        shown = [t for _, t, _ in blocks(page) if re.search(r"^title: Lentil", t, re.MULTILINE)]
+        assert shown
+        for text in shown:
+            assert re.search(r"- 1 cup (green )?lentils\n", text)
+            assert f"water: {water[1]}, rest: 12 min" in text
 
 
 def test_the_folder_that_is_shown_names_what_a_book_reads() -> None:
