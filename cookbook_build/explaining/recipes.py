@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.explaining.explained import Explained
+from cookbook_build.manuscript.meanings import CONSISTENCY_WORDS
 from cookbook_build.manuscript.schema import (
     ComponentKeys,
     PageKeys,
@@ -29,17 +30,6 @@ METHODS: Final[Mapping[str, str]] = MappingProxyType(
         "cold": "cold water, and a long soak",
     }
 )
-CONSISTENCIES: Final[Mapping[str, str]] = MappingProxyType(
-    {
-        "filling": "drier than its pieces would like, to be wrapped or stuffed",
-        "spread": "soft, and stays on a knife",
-        "scoopable": "stands on a spoon, such as porridge or mash",
-        "stew": "moist, with a little juice round the pieces",
-        "soup": "pieces that swim",
-        "drink": "thin enough for a cup",
-    }
-)
-
 _RECIPE: Final[Group] = {
     "title": Explained("The name of the recipe.", example="Barley and leek supper"),
     "kind": Explained(
@@ -67,7 +57,7 @@ _RECIPE: Final[Group] = {
         "How stiff it is meant to be. It says how much water an untested meal gets beyond what "
         "its stores drink.",
         example="stew",
-        choices=CONSISTENCIES,
+        choices=CONSISTENCY_WORDS,
     ),
     "methods": Explained(
         "The ways in which it can be made ready, the usual one first.",
@@ -190,7 +180,7 @@ _COMPONENT: Final[Group] = {
         "How stiff this part is meant to be.",
         "As the recipe itself is.",
         example="spread",
-        choices=CONSISTENCIES,
+        choices=CONSISTENCY_WORDS,
     ),
     "tested": Explained(
         "What you really did with this part.",

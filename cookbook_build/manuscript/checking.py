@@ -11,7 +11,7 @@ from pydantic import BaseModel, ValidationError
 from cookbook_build.findings import did_you_mean, nearest, one_of
 from cookbook_build.manuscript.group_mends import group_mend
 from cookbook_build.manuscript.key_types import choices_at, example_line, keys_at
-from cookbook_build.manuscript.meanings import choice_meant, key_meant, number_meant
+from cookbook_build.manuscript.meanings import choice_meant, choices_told, key_meant, number_meant
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
 from cookbook_build.manuscript.slips import looks_like_key, missing_colon
 
@@ -245,11 +245,7 @@ def _report(
             findings.error(
                 places.of(*path),
                 f'"{written}" is not one of {one_of(choices)}',
-                f'write "{meant}".'
-                if meant
-                else f"write {one_of(choices)}."
-                if written.casefold().startswith(("not ", "un"))  # it means what is unlike it
-                else did_you_mean(written, choices, f"write {one_of(choices)}."),
+                _choice_mend(written, meant, choices) + choices_told(choices),
             )
         case kind:
             name = _key_name(path, what)
@@ -261,6 +257,15 @@ def _report(
             elif kind.startswith("int_") and (number := number_meant(str(error["input"]))):
                 mend = f"write {number}."
             findings.error(places.of(*path), cause, mend)
+
+
+def _choice_mend(written: str, meant: str | None, choices: list[str]) -> str:
+    """Return which of some choices to write."""
+    if meant:
+        return f'write "{meant}".'
+    if written.casefold().startswith(("not ", "un")):  # it means what is unlike it
+        return f"write {one_of(choices)}."
+    return did_you_mean(written, choices, f"write {one_of(choices)}.")
 
 
 def _holder_place(places: Places, path: Path) -> Place:

@@ -29,7 +29,14 @@ from cookbook_build.manuscript.missing_stores import missing_mend
 from cookbook_build.manuscript.nodes import Keys, Scalar, read_nodes
 from cookbook_build.manuscript.own_theme import OwnTheme, read_theme
 from cookbook_build.manuscript.pictures import NamedPicture, named_pictures
-from cookbook_build.manuscript.recipes import Page, Recipe, check_address, read_page, read_recipe
+from cookbook_build.manuscript.recipes import (
+    Page,
+    Recipe,
+    check_address,
+    good_address,
+    read_page,
+    read_recipe,
+)
 from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
 from cookbook_build.manuscript.source import read_source
@@ -133,6 +140,7 @@ def _read(
     check_titles((r for r in recipes.values() if r.address not in misnamed), findings)
     read_addresses = {*recipes, *(page.address for page in pages)}
     unread = addresses(folder) - read_addresses
+    unread |= {good_address(address) for address in misnamed} - read_addresses
     if larder is not None:
         recipes = {a: _matched(r, larder, kitchen, findings) for a, r in recipes.items()}
         twins = [_matched(twin, larder, kitchen, findings) for twin in twins]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from contextlib import suppress
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
@@ -16,11 +17,12 @@ _SAID: Final[Mapping[str, str]] = {
     "stove": "pot|pan|saucepan|hob|cooker|burner|camp stove|gas|fire",
     "jar": "thermos|flask|food jar|insulated jar|food flask",
     "cold": "cold soak|soak|soaked|cold water|overnight",
-    "filling": "stuffing",
-    "spread": "paste|dip",
-    "scoopable": "thick|porridge|mash|risotto|spoonable",
-    "stew": "saucy|curry|chili|chilli|chunky",
-    "soup": "thin|broth|runny",
+    "filling": "stuffing|wrap|dry|crumbly|firm",
+    "spread": "paste|dip|spreadable|pate|hummus|smooth",
+    "scoopable": "thick|very thick|porridge|oatmeal|mash|mashed|risotto|spoonable|stiff|creamy",
+    "stew": "saucy|curry|chili|chilli|chunky|casserole|ragout|medium|normal",
+    "soup": "thin|broth|runny|soupy|brothy|watery|liquid",
+    "drink": "tea|smoothie|shake|cocoa|drinkable",
     "freeze": "frozen|freeze dried|freeze-dried|freeze dryer|freeze-dry|freezedried",
     "air": "air dried|air-dried|dehydrated|dehydrator|oven|sun|rack|dried",
     "bought": "shop|store|store-bought|shop-bought|purchased|dry|staple|no",
@@ -42,6 +44,18 @@ _SAID: Final[Mapping[str, str]] = {
     "weight": "kg|g|kilo|pound|lb",
 }
 """What is said for a choice; common practice, no source."""
+
+CONSISTENCY_WORDS: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "filling": "drier than its pieces would like, to be wrapped or stuffed",
+        "spread": "soft, and stays on a knife",
+        "scoopable": "stands on a spoon, such as porridge or mash",
+        "stew": "moist, with a little juice round the pieces",
+        "soup": "pieces that swim",
+        "drink": "thin enough for a cup",
+    }
+)
+"""What each consistency is, in a few words."""
 
 _KEYS: Final[Mapping[str, str]] = {
     "title": "name|heading",
@@ -88,10 +102,18 @@ _YEAR_LAST: Final = re.compile(r"(\d{1,2})[./ -](\d{1,2})[./ -](\d{4})")
 def choice_meant(said: str, choices: Collection[str]) -> str | None:
     """Return the one of some choices that a cook means by another word, or None."""
     word = " ".join(said.strip("\"'“”‘’ ").split()).casefold()
-    return next(
-        (choice for choice in choices if word in _SAID.get(choice, "").split("|")),
-        None,
-    )
+    told = next((choice for choice in choices if word in _SAID.get(choice, "").split("|")), None)
+    words = set(re.findall(r"\w+", word))
+    named = [choice for choice in choices if choice in words]  # a thick stew is a stew
+    return told or (named[0] if len(named) == 1 and not words & {"not", "no", "too"} else None)
+
+
+def choices_told(choices: Collection[str]) -> str:
+    """Return what each consistency is, for a mend; of other choices nothing."""
+    if not all(choice in CONSISTENCY_WORDS for choice in choices):
+        return ""
+    told = "; ".join(f"{choice} ({CONSISTENCY_WORDS[choice]})" for choice in choices)
+    return f" There are: {told}."
 
 
 def key_meant(said: str, keys: Collection[str]) -> str | None:

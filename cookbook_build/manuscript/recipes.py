@@ -109,13 +109,17 @@ def check_address(address: str, place: Place, findings: Findings) -> bool:
     """Return whether a file name can be an address in the book, or report it."""
     if _ADDRESS.fullmatch(address):
         return True
-    good = "-".join(re.findall(r"\w+", address.casefold())) or "a-name"
     findings.error(
         place,
         f'the file name "{address}" can\'t be an address in the book',
-        f"rename the file to {good}.md: letters, digits and hyphens.",
+        f"rename the file to {good_address(address)}.md: letters, digits and hyphens.",
     )
     return False
+
+
+def good_address(name: str) -> str:
+    """Return the address that a file's name is like."""
+    return "-".join(re.findall(r"\w+", name.casefold())) or "a-name"
 
 
 def _matter_and_body(
