@@ -24,7 +24,7 @@ FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.DOTALL | re.MULTILINE)
 NEEDED = {
     "book.yaml": "title: Ours\n",
     "larder.yaml": "",
-    "Recipes": "title: Bowl\ningredients: [1 cup lentils]\n",
+    "Recipes": "title: Barley and leeks\ningredients: [1 cup lentils]\n",
     "Menus": "title: Ours\nmeals: [{day: 1, meal: supper, recipe: bowl}]\n",
     "Free pages": "title: Ours\n",
 }
@@ -77,7 +77,8 @@ def with_block(heading: str, text: str) -> dict[str, str]:
     body = "\n".join([*needed, text.replace("---\n", "")])
     if place.endswith(".md"):
         body = f"---\n{body}---\nText.\n"
-    files = SMALL | {"recipes/suppers/barley-and-leek-supper.md": SMALL["recipes/suppers/bowl.md"]}
+    supper = SMALL["recipes/suppers/bowl.md"].replace("title: Bowl", "title: Barley and leeks")
+    files = SMALL | {"recipes/suppers/barley-and-leek-supper.md": supper}
     if heading == "larder.yaml":
         body = SMALL["larder.yaml"] + body
     return files | {place: body}
