@@ -29,6 +29,14 @@ if TYPE_CHECKING:
 ENV = {"PYTHONUNBUFFERED": "1", "PYTHONIOENCODING": "utf-8"}
 
 
+@pytest.fixture(autouse=True)
+def _pressed_keys_reach_a_program() -> Iterator[None]:
+    """Let Ctrl-C through, which a program begun in the background inherits as passed over."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
 class Terminal:
     """A preview in a process of its own, and the lines that it says."""
 
