@@ -1,0 +1,65 @@
+"""Edits as a cook makes them: an amount, a weight, a figure of the style; no two in a row alike."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+    from pathlib import Path
+
+
+def recipes_of(book: Path) -> list[Path]:
+    """Return the files of all recipes, in order."""
+    return sorted((book / "recipes").rglob("*.md"))
+
+
+def edit_recipe(book: Path) -> None:
+    """Change one amount of the recipe in the middle."""
+    recipes = recipes_of(book)
+    _count_on(recipes[len(recipes) // 2], r"(?m)^(  - )(\d+)( tbsp )", most=4, least=2)
+
+
+def edit_larder(book: Path) -> None:
+    """Change what a cup of one store weighs."""
+    _count_on(book / "larder.yaml", r"(weighs: )(\d+)( g per cup)", most=60, least=50)
+
+
+def edit_theme(book: Path) -> None:
+    """Change one figure of the book's own style."""
+    _count_on(book / "theme" / "own.css", r"(0\.0)(\d)(em)", most=9, least=1)
+
+
+def _count_on(file: Path, pattern: str, *, most: int, least: int) -> None:
+    """Put the next number in the place of the first that is found; after the most the least."""
+    text = file.read_text(encoding="utf-8")
+
+    def next_number(found: re.Match[str]) -> str:
+        number = int(found[2]) + 1
+        return f"{found[1]}{number if number <= most else least}{found[3]}"
+
+    changed, times = re.subn(pattern, next_number, text, count=1)
+    assert times == 1, f"nothing to edit in {file.name}"
+    file.write_text(changed, encoding="utf-8", newline="\n")
+
+
+EDITS: Final[Mapping[str, Callable[[Path], None]]] = {
+    "recipe": edit_recipe,
+    "larder": edit_larder,
+    "theme": edit_theme,
+}
+
+
+def held(folder: Path) -> dict[str, bytes]:
+    """Return every file of a folder by its name there."""
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in folder.rglob("*")
+        if path.is_file()
+    }
+
+
+def differing(one: Mapping[str, bytes], other: Mapping[str, bytes]) -> list[str]:
+    """Return the names of files that two folders do not have alike, byte for byte."""
+    return sorted(name for name in {*one, *other} if one.get(name) != other.get(name))
