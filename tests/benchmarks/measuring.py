@@ -2,7 +2,7 @@
 
 Memory is looked at while the command runs, and only where /proc tells it; elsewhere nothing is
 said of it. A process alone counts with its high-water mark, which it may yet raise within the last
-hundredth of a second; several count with what they hold at a time, shared pages in parts.
+fiftieth of a second; several count with what they hold at a time, shared pages in parts.
 """
 
 from __future__ import annotations
@@ -22,9 +22,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
 PROC: Final = Path("/proc")
-LOOK_S: Final = 0.01
-LOOKS_PER_FAMILY: Final = 20
-"""Workers are looked for in every twentieth look, for that reads of every process there is."""
+LOOK_S: Final = 0.02
+LOOKS_PER_FAMILY: Final = 50
+"""Workers are looked for once a second, for that reads of every process there is."""
 
 
 @dataclass(frozen=True, slots=True)
