@@ -6,6 +6,7 @@ W = A + F + L: what the food takes up, what stands free between the pieces, what
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.component import (
@@ -158,6 +159,7 @@ class ComponentWater:
         return self.method == "cold"
 
 
+@lru_cache(maxsize=32768)  # of a table and of the cards beside it: half are asked for again
 def component_water(
     component: Component,
     *,

@@ -5,6 +5,7 @@ A dish, its water and its vessel are one well-stirred lump with one temperature.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import inf, log
 from typing import TYPE_CHECKING, Final
 
@@ -124,6 +125,7 @@ def vessel_surface_m2(opening_m: float) -> float:
     return 3 * opening_area_m2(opening_m)
 
 
+@lru_cache(maxsize=1024)  # the same bowl stands in the water, the cautions and the cards
 def bowl_cooling(
     heat_j_per_k: float,
     start_c: float,

@@ -107,16 +107,18 @@ def pour(start_ml: float, hold_back_ml: float, system: System) -> Pour:
     start, hold = _size(start_ml, system), _size(hold_back_ml, system)
     every = _every(system)
     best: tuple[float, _Rung, _Rung, _Rung] | None = None
-    starts = _near(start, system)
+    starts = [(first, first.size, _off(first.size, start)) for first in _near(start, system)]
     for together in _near(start + hold, system):
-        for first in starts:
-            kept = every.get(together.size - first.size)
+        whole, whole_fuss = 2 * _off(together.size, start + hold), 2 * together.fuss
+        bonus = 2 * (abs(together.size - start - hold) < _SAME)
+        for first, size, first_off in starts:
+            kept = every.get(together.size - size)
             if kept is None:
                 continue
             off = _off(kept.size, hold)
-            cost = 2 * _off(together.size, start + hold) + _off(first.size, start) + off
-            cost += first.fuss + kept.fuss + 2 * together.fuss + max(0, 10 * (off - 1))
-            cost -= 2 * (abs(together.size - start - hold) < _SAME)
+            cost = whole + first_off + off
+            cost += first.fuss + kept.fuss + whole_fuss + max(0, 10 * (off - 1))
+            cost -= bonus
             if best is None or cost < best[0]:
                 best = cost, first, kept, together
     if best:

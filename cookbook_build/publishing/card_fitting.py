@@ -125,11 +125,16 @@ def _face(
     choice: CardChoice, pieces: tuple[Piece, ...], paper: CardPaper, least_pt: float
 ) -> Face | None:
     width, height = paper.width_mm - 2 * MARGIN_MM, paper.height_mm - 2 * MARGIN_MM
-    for type_pt in (size for size in TYPES_PT if size >= least_pt):
-        down = _heights(pieces, type_pt * POINT_MM, width)
-        if down is not None and down <= height:
-            return Face(choice, pieces, type_pt)
-    return None
+    sizes = [size for size in TYPES_PT if size >= least_pt]
+    if not _has_room(pieces, sizes[-1], width, height):  # nor then in any larger
+        return None
+    fitting = (size for size in sizes[:-1] if _has_room(pieces, size, width, height))
+    return Face(choice, pieces, next(fitting, sizes[-1]))
+
+
+def _has_room(pieces: Sequence[Piece], type_pt: float, width: float, height: float) -> bool:
+    down = _heights(pieces, type_pt * POINT_MM, width)
+    return down is not None and down <= height
 
 
 def _heights(pieces: Sequence[Piece], type_mm: float, width: float) -> float | None:

@@ -25,6 +25,8 @@ MODULE_MM: Final = 0.35
 QUIET_MODULES: Final = 8
 """White round a code, both sides together; ISO/IEC 18004 asks four modules on each."""
 LARGEST_CODE_MM: Final = 34.0
+LEAST_LINE_EM: Final = 1.2
+"""However narrow its room, a line takes the widest letter; our choice."""
 """Larger than a square wants to be, unless its dots ask for it; our choice."""
 REGULAR: Final = 0.9
 """Width of regular type to bold; measured on two typefaces."""
@@ -152,7 +154,26 @@ def _sign_em(sign: str) -> float:
 
 def reach(blocks: Sequence[Block], type_mm: float, width: float) -> float:
     """Return how far down some blocks reach where no square stands beside them [mm]."""
-    return _height(blocks, type_mm, Room(width, 0.0, 0.0, 0.0))
+    down = 0.0
+    for block in blocks:
+        size = block.size * type_mm
+        inset = block.inset_em * size
+        most = max((width - 2 * inset) / size, LEAST_LINE_EM)
+        lines = _line_count(block.words, most, bold=block.bold)
+        down += lines * block.leading * size + inset + block.below_em * size
+    return down
+
+
+@lru_cache(maxsize=65536)
+def _line_count(words: str, most_em: float, *, bold: bool) -> int:
+    """Return the lines that some words take, none of them wider than a measure [em]."""
+    if width_em(words, bold=bold) * (1 + 1e-9) <= most_em:  # most stand on one
+        return 1
+    left, lines = words.split(" "), 0
+    while left:
+        left = _after_line(left, most_em, bold=bold)
+        lines += 1
+    return lines
 
 
 def _height(blocks: Sequence[Block], type_mm: float, within: Room) -> float:
@@ -176,7 +197,7 @@ def _lines(block: Block, size: float, down: float, within: Room) -> Iterator[Non
         yield None
         beside = framed or down < within.code + size / 2
         wide = within.beside if beside else within.width
-        most = max((wide - 2 * block.inset_em * size) / size, 1.2)
+        most = max((wide - 2 * block.inset_em * size) / size, LEAST_LINE_EM)
         words = _after_line(words, most, bold=block.bold)
         down += block.leading * size
 

@@ -29,7 +29,7 @@ TESTED = replace(BOWL, tested=Tested("kettle", 1, 165.0, 720.0, HOME))
 
 def water(component: Component = BOWL, **changes: object) -> ComponentWater:
     asked = {"servings": 1, "method": "kettle", "conditions": HOME, "kit": KIT} | changes
-    return component_water(component, **asked)  # type: ignore[arg-type]
+    return component_water(component, **asked)
 
 
 def test_the_parts_add_up_to_the_total() -> None:
