@@ -100,6 +100,49 @@ def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learne
         returned |= back
 
 
+def relearned(
+    equations: Sequence[Equation], priors: Mapping[str, Belief], about: Learned
+) -> Learned:
+    """Return about what some trials teach, from what they and others taught together.
+
+    Assumes that none of them is a slip; those that `learn` left out are not given.
+
+    Parameters
+    ----------
+    equations : sequence of Equation
+        The trials. [-]
+    priors : mapping of str to Belief
+        Uptake of each store that stands in them. [-]
+    about : Learned
+        What all taught, from which a few rounds lead on. [-]
+
+    Returns
+    -------
+    Learned
+        The posterior, to a thousandth of every unknown. [-]
+
+    Notes
+    -----
+    `posterior`, about the last estimate, until no unknown moves by a thousandth.
+
+    References
+    ----------
+    .. [1] C. M. Bishop, Pattern Recognition and Machine Learning, 2006, section 3.3 (from
+       memory).
+
+    Examples
+    --------
+    >>> from cookbook_build.kitchen.consistency import CONSISTENCIES
+    >>> from cookbook_build.kitchen.posterior import Equation
+    >>> bowl = Equation("bowl", CONSISTENCIES["stew"], (("peas", 100.0),), 40.0, 160.0, 4.8)
+    >>> pot, priors = replace(bowl, component="pot"), {"peas": Belief(0.85, 0.12)}
+    >>> alone = relearned([pot], priors, about=learn([bowl, pot], priors))
+    >>> abs(alone.of("peas").mean - learn([pot], priors).of("peas").mean) < 1e-3
+    True
+    """
+    return _rested(equations, priors, about, SEEKS_AT)
+
+
 def _rested(
     equations: Sequence[Equation],
     priors: Mapping[str, Belief],

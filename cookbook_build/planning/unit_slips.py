@@ -13,7 +13,7 @@ from math import hypot
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import one_of
-from cookbook_build.kitchen.learning import expected_ml, learn
+from cookbook_build.kitchen.learning import expected_ml, relearned
 from cookbook_build.kitchen.posterior import posterior
 from cookbook_build.kitchen.trials import equation
 from cookbook_build.measures.amounts import Amount
@@ -110,7 +110,7 @@ def _explain(
 ) -> set[Place]:
     name = part_name(dish, part)
     elsewhere = [r for r in lessons.records if r.name != name and not r.left_out]
-    learned = learn([record.equation for record in elsewhere], priors)
+    learned = relearned([record.equation for record in elsewhere], priors, lessons.learned)
 
     def off(record: Record, mix: Component) -> float:
         made = equation(record.name, mix, record.trial, dish.place.kit)
@@ -129,7 +129,8 @@ def _explain(
     if len(far) == 1:  # then its own other trials are witnesses too
         beside = [r for r in lessons.all_of(name) if r.place != odd.place and not r.left_out]
         if beside:
-            learned = learn([record.equation for record in (*elsewhere, *beside)], priors)
+            known = [record.equation for record in (*elsewhere, *beside)]
+            learned = relearned(known, priors, lessons.learned)
         waters = [
             guess
             for guess, water_ml in _other_waters(odd, book)
