@@ -207,8 +207,8 @@ def bowl_cooling(
         excess = temp_c - air_c
         convected = convection * excess * abs(excess) ** 0.25
         radiated = radiation * ((temp_c + ZERO_C_IN_K) ** 4 - air_k4)
-        vapour = free_kg_m2 * evaporation_flux_kg_per_m2_s(max(temp_c, 0.0), vapour_pa)
-        return convected, radiated, vapour
+        wet_c = max(temp_c, 0.0)
+        return convected, radiated, free_kg_m2 * evaporation_flux_kg_per_m2_s(wet_c, vapour_pa)
 
     relaxed_s = RELAXED_TIMES * heat_j_per_k / (STILL_AIR_W_PER_M2_K * shell_m2)
     followed_s = min(duration_s, relaxed_s)
@@ -222,9 +222,9 @@ def bowl_cooling(
         first = flows(temp)
         guess = temp - step_s * _drain_w(first, temp) / heat
         later = flows(guess)
-        convected, radiated, vapour = (
-            (one + two) / 2 * step_s for one, two in zip(first, later, strict=True)
-        )
+        convected = (first[0] + later[0]) / 2 * step_s
+        radiated = (first[1] + later[1]) / 2 * step_s
+        vapour = (first[2] + later[2]) / 2 * step_s
         mean_c = (temp + guess) / 2
         carried = vapour * (1000 * latent_heat_kj_per_kg(mean_c) + water_heat * mean_c)
         held = heat * temp - convected - radiated - carried

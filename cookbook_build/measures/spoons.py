@@ -108,16 +108,17 @@ def pour(start_ml: float, hold_back_ml: float, system: System) -> Pour:
     every = _every(system)
     best: tuple[float, _Rung, _Rung, _Rung] | None = None
     starts = [(first, first.size, _off(first.size, start)) for first in _near(start, system)]
+    allowed, size_of = _allowed(hold), every.get
     for together in _near(start + hold, system):
-        whole, whole_fuss = 2 * _off(together.size, start + hold), 2 * together.fuss
+        size, whole = together.size, 2 * _off(together.size, start + hold)
         bonus = 2 * (abs(together.size - start - hold) < _SAME)
-        for first, size, first_off in starts:
-            kept = every.get(together.size - size)
+        for first, first_size, first_off in starts:
+            kept = size_of(size - first_size)
             if kept is None:
                 continue
-            off = _off(kept.size, hold)
+            off = abs(kept.size - hold) / allowed
             cost = whole + first_off + off
-            cost += first.fuss + kept.fuss + whole_fuss + max(0, 10 * (off - 1))
+            cost += first.fuss + kept.fuss + 2 * together.fuss + (10 * (off - 1) if off > 1 else 0)
             cost -= bonus
             if best is None or cost < best[0]:
                 best = cost, first, kept, together
