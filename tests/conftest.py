@@ -9,12 +9,16 @@ import time
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
     from pathlib import Path
 
     from cookbook_build.preview.kept import Renewal
+
+settings.register_profile("by what comes out, not by the clock", deadline=None)
+settings.load_profile("by what comes out, not by the clock")
 
 SMALL_BOOK = {
     "book.yaml": "title: River shelf\nmeasures: us-cups\naltitude: 310 m\n",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import did_you_mean
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.recipes import ComponentText
     from cookbook_build.manuscript.schema import BookKeys, PageKeys, RecipeKeys, SeriesKeys
 
+_LINK_LIKE: Final = re.compile(r"[^\s@]@[^\s@]|://|\bwww\.")
 # Poured or soaking water is no way to cook what was dried raw. A jar and a cold soak are out;
 # a bowl of poured water too, because nobody can say that it reached the middle.
 RAW_METHODS: Final = ("kettle", "jar", "cold")
@@ -288,9 +290,7 @@ def check_book(
             f"they stay English, beside your text; there are words in {listed(languages())}.",
         )
     contact = book.contact or ""
-    if any(sign in contact for sign in ("@", "://", "www.")) and not (
-        mail_box(contact) or web_address(contact)
-    ):
+    if _LINK_LIKE.search(contact) and not (mail_box(contact) or web_address(contact)):
         findings.warning(
             places.of("contact"),
             "this is neither a mail box nor an address on the web, so that readers can't press it",

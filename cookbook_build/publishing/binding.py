@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from functools import partial
+from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.findings import Findings
 from cookbook_build.publishing.carrying import EPUB, ONE_FILE, check_sizes, offers
+from cookbook_build.publishing.crew import crew, hands
 from cookbook_build.publishing.editions import new_folder
 from cookbook_build.publishing.epub import epub_edition
 from cookbook_build.publishing.onefile import onefile_edition
@@ -55,9 +57,9 @@ class Bound:
 
 def folder_edition(pages: Pages, filled: Folder) -> Iterable[Carried]:
     """Write the folder of pages, save the cover, which says how large the other editions are."""
-    for name, text in watched(pages.render(), "Binding", len(pages) + 1):
-        if name != COVER:
-            filled.write(name, text)
+    names = [name for name in pages.makers() if name != COVER]
+    for name in watched(names, "Binding", len(names)):
+        filled.write(name, pages.made(name))
     for name, data in beside_pages(pages):
         filled.write_bytes(name, data)
     return ()
@@ -75,6 +77,8 @@ EDITIONS: Final[Mapping[str, Callable[[Pages, Folder], Iterable[Carried]]]] = {
     "folder": folder_edition,
     ONE_FILE: onefile_edition,  # of the folder's pages
 }
+ALONE: Final = frozenset({EPUB})
+"""The editions that take nothing from the others, and so can be made beside them."""
 
 
 def bind_book(
@@ -92,7 +96,13 @@ def bind_book(
     book = reckoning.book
     with new_folder(out) as filled, spoken(book.book.language):
         pages = Pages(reckoning, theme_of(book).templates, pictures)
-        editions = {name: tuple(write(pages, filled)) for name, write in EDITIONS.items()}
+        alone = {name: partial(_written, name, pages, filled) for name in EDITIONS if name in ALONE}
+        parts: dict[str, Callable[[], Any]] = {**alone, **pages.makers()}
+        with crew(parts, hands(len(book.recipes))) as pages.made:
+            editions = {
+                name: pages.made(name) if name in alone else _written(name, pages, filled)
+                for name in EDITIONS
+            }
         pages.offers = offers(editions)
         filled.write(COVER, pages.cover())
         write_web_files(book.book, pages.templates, filled)
@@ -102,3 +112,8 @@ def bind_book(
         check_sizes(editions, book, findings)
     carried = tuple(file for files in editions.values() for file in files)
     return Bound(book.book.title, len(book.meals), len(book.bases), len(names), size, carried, out)
+
+
+def _written(name: str, pages: Pages, filled: Folder) -> tuple[Carried, ...]:
+    """Write an edition, and return what of it is carried away."""
+    return tuple(EDITIONS[name](pages, filled))

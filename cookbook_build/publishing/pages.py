@@ -87,6 +87,7 @@ class Pages:
         self.desk, self.templates = desk_for(reckoning, pictures), templates
         self.offers: Sequence[Offer] = ()  # known when all else is written
         self.feed = feed(self.desk)
+        self.made: Callable[[str], Any] = lambda name: self.makers()[name]()  # or a crew's
 
     def __len__(self) -> int:
         return len(list(self.views()))

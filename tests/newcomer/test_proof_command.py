@@ -87,7 +87,8 @@ def test_suggestions_come_after_nothing_to_mend_and_are_short(tmp_path: Path) ->
 
 
 def test_suggestions_wait_until_errors_are_mended(tmp_path: Path) -> None:
-    files = SOUND | {"recipes/soup.md": UNTESTED, BOWL: MISSPELT}
+    soup = UNTESTED.replace("Lentil bowl", "Soup")
+    files = SOUND | {"recipes/soup.md": soup, BOWL: MISSPELT}
     result = proofed(tmp_path, files)
     assert "nobody has tested" not in result.output
     assert "1 error." in result.stderr
@@ -96,7 +97,8 @@ def test_suggestions_wait_until_errors_are_mended(tmp_path: Path) -> None:
 
 
 def test_suggestions_come_after_warnings_and_stand_in_the_json(tmp_path: Path) -> None:
-    files = SOUND | {"recipes/a.md": UNTESTED, BOWL: WORDLESS}
+    other = UNTESTED.replace("Lentil bowl", "Another bowl")
+    files = SOUND | {"recipes/a.md": other, BOWL: WORDLESS}
     result = proofed(tmp_path, files)
     assert result.output.index("warning:") < result.output.index("suggestion:")
     listed = json.loads(proofed(tmp_path, files, "--json").stdout)
@@ -105,7 +107,8 @@ def test_suggestions_come_after_warnings_and_stand_in_the_json(tmp_path: Path) -
 
 
 def test_of_many_alike_three_are_shown_and_the_rest_counted(tmp_path: Path) -> None:
-    files = SOUND | {f"recipes/bowl-{n}.md": UNTESTED for n in range(9)}
+    meals = {n: UNTESTED.replace("Lentil bowl", f"Bowl {n}") for n in range(9)}
+    files = SOUND | {f"recipes/bowl-{n}.md": meal for n, meal in meals.items()}
     result = proofed(tmp_path, files)
     assert result.output.count("nobody has tested") == 3
     assert "and 6 more files of which the same can be said" in result.output
