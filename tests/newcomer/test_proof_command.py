@@ -119,7 +119,7 @@ def test_of_many_alike_three_are_shown_and_the_rest_counted(tmp_path: Path) -> N
 def test_several_files_are_summed_up_in_columns(tmp_path: Path) -> None:
     files = SOUND | {
         BOWL: MISSPELT.replace("lentils", "lentil beans"),
-        "recipes/cup.md": WORDLESS,
+        "recipes/cup.md": WORDLESS.replace("Lentil bowl", "A cup"),
         "book.yaml": "title: A small book\naltitude: 310\n",
     }
     result = proofed(tmp_path, files)
