@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 import click
 
 from cookbook_build.commands.shared import BOOK, book_folder, reckoned_book, show
+from cookbook_build.commands.unchanged import record_of
 from cookbook_build.findings import Findings
+
+if TYPE_CHECKING:
+    from cookbook_build.findings import Finding
 
 
 @click.command()
@@ -23,13 +27,25 @@ from cookbook_build.findings import Findings
 )
 def bind(book: Path | None, out: Path) -> None:
     """Check a book, compute every number, and write it into a folder."""
+    folder = book_folder(book)
+    record = record_of(folder, out)
+    before = record.read() if record else None
+    findings, said = before or _bound(folder, out)
+    if record and not before:
+        record.keep(findings, said)
+    show(Findings(list(findings)), folder)
+    for line in said:
+        click.echo(line)
+
+
+def _bound(folder: Path, out: Path) -> tuple[list[Finding], list[str]]:
+    """Bind a book, and return its findings and what is to be said; or say why not, and end."""
     from cookbook_build.publishing.binding import bind_book  # noqa: PLC0415 - templates load slowly
     from cookbook_build.publishing.editions import CannotWriteError, check_ours  # noqa: PLC0415
     from cookbook_build.publishing.own_templates import ThemeFaultError  # noqa: PLC0415
     from cookbook_build.publishing.pictures import made_pictures  # noqa: PLC0415
     from cookbook_build.publishing.proofing import check_fit  # noqa: PLC0415
 
-    folder = book_folder(book)
     findings = Findings()
     reckoning = reckoned_book(folder, findings)
     if reckoning is not None:
@@ -46,10 +62,7 @@ def bind(book: Path | None, out: Path) -> None:
     except CannotWriteError as problem:
         click.echo(str(problem), err=True)
         sys.exit(3)
-    show(findings, folder)
-    for line in bound.summary():
-        click.echo(line)
-    click.echo(f"Open {out / 'index.html'}")
+    return list(findings), [*bound.summary(), f"Open {out / 'index.html'}"]
 
 
 def _not_bound(findings: Findings, folder: Path) -> NoReturn:

@@ -15,9 +15,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from platformdirs import user_cache_path
-
 from cookbook_build.publishing.renditions import SUFFIXES, Rendition
+from cookbook_build.user_folder import kept_folder
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -59,12 +58,7 @@ class PictureCache:
 
 def users_cache(book: Path) -> PictureCache:
     """Return the user's cache, or one that keeps nothing where that lies within the book."""
-    try:
-        root = user_cache_path("cookbook-build", appauthor=False) / "pictures"
-        within = root.resolve().is_relative_to(book.resolve())
-    except (OSError, RuntimeError):
-        return PictureCache(None)
-    return PictureCache(root if root.is_absolute() and not within else None)
+    return PictureCache(kept_folder("pictures", book))
 
 
 def key_of(data: bytes, settings: str) -> str:

@@ -10,11 +10,12 @@ import pytest
 import cookbook_build
 
 PACKAGE = Path(cookbook_build.__file__).parent
-LEAVES = {"findings", "measures", "foods", "words"}
+LEAVES = {"findings", "measures", "foods", "user_folder", "words"}
 MAY_IMPORT = {
     "findings": set(),
     "measures": {"findings", "words"},
     "foods": set(),
+    "user_folder": set(),
     "words": set(),
     "manuscript": LEAVES,
     "explaining": LEAVES | {"manuscript"},
