@@ -13,6 +13,7 @@ from cookbook_build.manuscript.group_mends import group_mend
 from cookbook_build.manuscript.key_types import choices_at, example_line, keys_at
 from cookbook_build.manuscript.meanings import choice_meant, choices_told, key_meant, number_meant
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
+from cookbook_build.manuscript.outdented import groups_with, take_in_keys
 from cookbook_build.manuscript.slips import looks_like_key, missing_colon
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
 Path = tuple[str | int, ...]
 Model = TypeVar("Model", bound=BaseModel)
+A_SLIP: Final = 0.8  # how alike two keys are when one is a slip of the other
 DEEPEST_GROUP: Final = 4  # groups within groups in any file of ours, and one more
 
 
@@ -78,6 +80,8 @@ def read_keys(
             return model.model_validate(data), places
         except ValidationError as problem:
             errors = problem.errors(include_url=False)
+    if take_in_keys(model, node, findings):  # what is left of them is read where it belongs
+        return read_keys(model, node, findings, what)
     places.sound = False
     for error in _without_echoes(model, errors, places):
         _report(model, error, places, findings, what)
@@ -234,9 +238,7 @@ def _report(
             findings.error(
                 places.key(*path),
                 f'"{name}" is not a key that belongs here',
-                f'write "{meant}".'
-                if (meant := _key_meant(str(name), known))
-                else f"use one of {one_of(known)}.",
+                _key_mend(str(name), known, groups_with(model, path[:-1], str(name))),
             )
         case "literal_error":
             choices = choices_at(model, path)
@@ -257,6 +259,14 @@ def _report(
             elif kind.startswith("int_") and (number := number_meant(str(error["input"]))):
                 mend = f"write {number}."
             findings.error(places.of(*path), cause, mend)
+
+
+def _key_mend(written: str, known: list[str], groups: list[str]) -> str:
+    """Return which of some keys to write, or the one group beside them that has such a key."""
+    if len(groups) == 1 and not nearest(written, known, A_SLIP):
+        return f'put it below a line "{groups[0]}:", with two spaces before it.'
+    meant = _key_meant(written, known)
+    return f'write "{meant}".' if meant else f"use one of {one_of(known)}."
 
 
 def _choice_mend(written: str, meant: str | None, choices: list[str]) -> str:

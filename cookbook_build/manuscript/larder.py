@@ -11,7 +11,9 @@ from cookbook_build.foods import Food
 from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.checking import Places, read_keys
 from cookbook_build.manuscript.group_mends import filled, in_braces
+from cookbook_build.manuscript.key_types import fields_of
 from cookbook_build.manuscript.nodes import Keys, Node, Scalar
+from cookbook_build.manuscript.outdented import take_in
 from cookbook_build.manuscript.schema import LabelKeys, StoreKeys
 from cookbook_build.manuscript.slips import looks_like_key
 from cookbook_build.words import N_
@@ -19,6 +21,7 @@ from cookbook_build.words import N_
 if TYPE_CHECKING:
     from cookbook_build.findings import Findings
     from cookbook_build.foods import FoodTable
+    from cookbook_build.manuscript.outdented import Pair
 
 LABEL_MOISTURE: Final = 0.05  # of a bought dry good whose pack doesn't say (from memory)
 SPANISH_FORMS: Final = MappingProxyType({
@@ -79,6 +82,7 @@ def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder | No
             "write lines such as leeks: {food: leeks raw, dried: freeze}.",
         )
         return None
+    take_in(root, _is_of_store, findings)
     for key, node in root.pairs:
         if node.refused:  # what stands there could not be read, and has its finding
             larder.names.setdefault(normalised(key.text), key.text)
@@ -115,6 +119,14 @@ def read_larder(root: Node, table: FoodTable, findings: Findings) -> Larder | No
         if len(findings.errors) > before:
             larder.unsound.add(key.text)
     return larder
+
+
+def _is_of_store(_store: Pair, pair: Pair) -> bool:
+    """Whether a line under a store's name is one of its keys, and no store of that name."""
+    key, value = pair
+    own = {name for name, _ in fields_of(StoreKeys)}
+    is_store = isinstance(value, Keys) and any(inner.text == "dried" for inner, _ in value.pairs)
+    return key.text in own and not is_store
 
 
 def _one_word(name: str, said: str, table: FoodTable) -> tuple[str, str]:

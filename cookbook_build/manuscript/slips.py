@@ -10,6 +10,8 @@ import re
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     import yaml
 
     from cookbook_build.findings import Place
@@ -29,6 +31,7 @@ _GROUP: Final = re.compile(  # leeks: food: leeks raw, dried: freeze
 )
 _EQUALS: Final = re.compile(r"([\w ]+?)\s*(?:=|->|-|–)\s+(?=\S)")
 _VALUE: Final = re.compile(r"(\s*(?:- )?(?:[^\s:#{\[\-\"'][^:#]*:\s)?)\s*(\S.*)")
+_COMMENTED: Final = re.compile(r"#\s*([^\W\d_][\w ]*):\s*")  # a key that waits for later
 _OUTER: Final = re.compile(r"""(["'“”„‘’«])(.*)(["'“”‘’»])""")
 
 
@@ -43,9 +46,38 @@ def syntax_slip(problem: yaml.MarkedYAMLError, source: Source, first_line: int) 
     for line in (stuck.line, max(stuck.line - 1, first_line)):
         if odd := _odd_space(line, stuck, source):
             return odd
+    if told := _under_comment(stuck, source):
+        return told
     if "mapping values are not allowed" in words:
         return _second_colon(stuck, source, first_line)
     return _odd_text(words, stuck) or _shape_slip(words, stuck, began, source)
+
+
+def _under_comment(stuck: Place, source: Source) -> Slip | None:
+    """Return the slip of an indented key that was taken into use without the key it belongs to."""
+    indent = len(stuck.excerpt) - len(stuck.excerpt.lstrip())
+    above = key_in_comment(source.lines, stuck.line)
+    if not indent or above is None or not _KEY.match(stuck.excerpt.strip()):
+        return None
+    return still_a_comment(stuck.excerpt.split(":")[0].strip(), *above, source)
+
+
+def key_in_comment(lines: Sequence[str], line: int) -> tuple[int, str] | None:
+    """Return the line and the name of a key that is a comment, with only comments below it."""
+    while line > 1 and (not (text := lines[line - 2].strip()) or text.startswith("#")):
+        line -= 1
+        if found := _COMMENTED.fullmatch(text):
+            return line, found[1]
+    return None
+
+
+def still_a_comment(below: str, line: int, name: str, source: Source) -> Slip:
+    """Return the slip of a key that is a comment, while one that belongs to it is none."""
+    return (
+        _text_of(line, source),
+        f'"{below}" belongs below "{name}", and this line is still a comment',
+        f'write "{name}:", without the "# ".',
+    )
 
 
 def _shape_slip(words: str, stuck: Place, began: Place, source: Source) -> Slip:

@@ -196,6 +196,11 @@ class Misnamed:
     kind: str = "warning"
 
 
+WATER_TESTED = "tested:\n  method: kettle\n  water: 3/4 cup + 2 tbsp\n  rest: 12 min\n"
+SERIES = "series:\n  Ashore: {about: One pot and a flat stone.}\n"
+KIT = SOUND[BOOK][SOUND[BOOK].index("kit:") : SOUND[BOOK].index("labels:")]
+BOWL_LINE = "  bowl: {opening: 14 cm, covered: true}\n"
+
 M = Mistake
 MISTAKES = {
     # book.yaml
@@ -232,7 +237,12 @@ MISTAKES = {
     "a colon left out": M(BOOK, "author: A. Householder", "author A. Householder", "2:1", "a colon is missing after a key", "author: A. Householder", "author: A. Householder"),
     "quotes round a part of a title": M(BOOK, "title: The book of the lower landing", 'title: "The book" of the lower landing', "1:19", 'after what begins with " was closed', "title: '\"The book\" of the lower landing'", "title: '\"The book\" of the lower landing'"),
     "a box without its end": M(BOOK, "larder@example.org", "larder@example", "22:10", "neither a mail box nor an address", "larder@example.org", "larder@example.org", "warning"),
+    "a kit that is a comment still": M(BOOK, "kit:\n", "# kit:\n", "13:1", '"bowl" belongs below "kit", and this line is still a comment', "kit:", "kit:\n"),
+    "a kit that is a comment, below a value": M(BOOK, SERIES + KIT, f"# kit:\n{BOWL_LINE}", "11:1", '"bowl" belongs below "kit"', "kit:", f"{SERIES}kit:\n{BOWL_LINE}"),
+    "a bowl without its kit": M(BOOK, KIT, "bowl: {opening: 14 cm, covered: true}\n", "13:1", '"bowl" is not a key', "kit:", f"kit:\n{BOWL_LINE}"),
     # larder.yaml
+    "a store at the margin": M(LARDER, "leeks: {food: leeks raw, dried: freeze, form: sliced}", "leeks:\nfood: leeks raw\ndried: freeze\nform: sliced", "3:1", '"food", "dried" and "form" belong below "leeks"', "leeks: {food: leeks raw, dried: freeze, form: sliced}", "leeks: {food: leeks raw, dried: freeze, form: sliced}"),
+    "a line of a store at the margin": M(LARDER, "salt: {food: salt, dried: bought}", "salt:\n    food: salt\ndried: bought", "8:1", '"dried" belongs below "salt"', "salt: {food: salt, dried: bought}", "salt: {food: salt, dried: bought}"),
     "dried as it is said": M(LARDER, "leeks raw, dried: freeze", "leeks raw, dried: freeze-dried", "2:33", '"freeze-dried" is not one of freeze', "freeze", "leeks raw, dried: freeze"),
     "dried in a dehydrator": M(LARDER, "dried: air", "dried: dehydrated", "3:37", '"dehydrated" is not one of', "air", "dried: air"),
     "bought in a shop": M(LARDER, "oats, dried: bought", "oats, dried: store-bought", "5:33", '"store-bought" is not one of', "bought", "oats, dried: bought"),
@@ -263,6 +273,8 @@ MISTAKES = {
     "how it is cut before the name": M(BOWL, "2 tbsp leeks", "2 tbsp sliced leeks", "10:12", 'no store called "sliced leeks"', "leeks, sliced", "2 tbsp leeks, sliced"),
     "a tested water without its key": M(BOWL, "tested:\n  method: kettle\n  water: 3/4 cup + 2 tbsp\n  rest: 12 min\n", "tested: 3/4 cup + 2 tbsp\n", "14:9", '"tested" holds keys of its own', "tested: {water: 3/4 cup + 2 tbsp}", "tested: {water: 3/4 cup + 2 tbsp}\n"),
     "a trial of water alone": M(BOWL, "trials:\n  - {date: 2026-06-02, servings: 2, water: 1 3/4 cups, verdict: right}", "trials: 3/4 cup + 2 tbsp", "18:9", '"trials" is a list', "trials: [{date: 2026-03-02, water: 3/4 cup + 2 tbsp, verdict: right}]", "trials: [{date: 2026-03-02, water: 3/4 cup + 2 tbsp, verdict: right}]"),
+    "a test at the margin": M(BOWL, WATER_TESTED, WATER_TESTED.replace("\n  ", "\n"), "15:1", '"method", "water" and "rest" belong below "tested"', "tested: {method: kettle, water: 3/4 cup + 2 tbsp, rest: 12 min}", "tested: {method: kettle, water: 3/4 cup + 2 tbsp, rest: 12 min}\n"),
+    "a part of a test at the margin": M(BOWL, "  rest: 12 min\n", "rest: 12 min\n", "17:1", '"rest" belongs below "tested", and begins', "two spaces before this line", "  rest: 12 min # two spaces before this line\n"),
     "minutes misspelt": M(BOWL, "rest: 12 min", "rest: 12 minits", "17:12", '"minits" is not a unit', "12 min", "rest: 12 min"),
     "about so long": M(BOWL, "rest: 12 min", "rest: about 12 minutes", "17:9", "does not begin with a number", "12 min", "rest: 12 min"),
     "serves one person": M(BOWL, "serves: 1", "serves: one person", "5:9", '"one person" stands here', "1", "serves: 1"),
