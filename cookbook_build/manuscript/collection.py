@@ -20,7 +20,12 @@ from cookbook_build.manuscript.agreement import (
 )
 from cookbook_build.manuscript.body import PICTURES
 from cookbook_build.manuscript.checking import read_keys
-from cookbook_build.manuscript.ingredients import Ingredient, described_name, match_store
+from cookbook_build.manuscript.ingredients import (
+    Ingredient,
+    described_name,
+    match_store,
+    one_of_two,
+)
 from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
 from cookbook_build.manuscript.loose_measures import loose_measure
@@ -360,6 +365,9 @@ def _match_fresh(
         findings.error(
             ingredient.name_place.within(loose.start, len(loose.word)), loose.cause, loose.mend
         )
+        return ingredient
+    if either := one_of_two(ingredient.name, lambda name: _is_bought(name, foods)):
+        findings.error(ingredient.name_place, *either)
         return ingredient
     said = described_name(ingredient.name, lambda name: _is_bought(name, foods))
     near = foods.nearest(ingredient.name, limit=1)

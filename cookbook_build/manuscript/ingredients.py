@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.findings import nearest
 from cookbook_build.foods.lookup import normalised
+from cookbook_build.manuscript.brought.yields import read_yield
 from cookbook_build.manuscript.loose_measures import loose_measure
 from cookbook_build.manuscript.pasted_lines import (
     amount_for,
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 
 NEAR_MARK: Final = 0.8  # how alike a note and a mark are when one is a slip of the other
 _BRACKET: Final = re.compile(r"[()]")
+_OR: Final = re.compile(r"\s+(?:or|o|u)\s+", re.IGNORECASE)
 _NOTE: Final = re.compile(r"\(([^()]*)\)")
 _TASTE: Final = re.compile(r"(?<![,\s])[,\s]*\b(?:to taste|al gusto)\b\s*", re.IGNORECASE)
 _SIZE: Final = re.compile(r"(small|medium|large)\s+(?=\S)", re.IGNORECASE)
@@ -136,7 +138,22 @@ def _odd_amount(text: str, amount: Amount, end: int) -> tuple[str, str, int, int
     return None
 
 
+def _is_yield(found: Ingredient, findings: Findings) -> bool:
+    """Report a line that says how many eat, where it names no store; whether it does."""
+    said = read_yield(found.written)
+    if said is None or said.serves is None:
+        return False
+    findings.error(
+        found.place,
+        f'"{found.written}" says how many it serves, and is no ingredient',
+        f'delete it here, and let one line "serves: {said.serves}" stand above "ingredients:".',
+    )
+    return True
+
+
 def _no_amount(found: Ingredient, findings: Findings) -> None:
+    if _is_yield(found, findings):
+        return
     if line := turned(found.written):
         findings.error(
             found.place,
@@ -244,6 +261,8 @@ def match_store(
     key = names.get(normalised(ingredient.name))
     if key is not None:
         return replace(ingredient, store=key)
+    if _is_yield(ingredient, findings):
+        return ingredient
     if loose := loose_measure(ingredient, lambda name: normalised(name) in names):
         counted = names.get(normalised(loose.name)) in by_piece and loose.is_piece
         number = number_text(ingredient.amount.count())
@@ -274,11 +293,10 @@ def match_store(
             f'write "{meant}".',
         )
         return ingredient
-    findings.error(
-        ingredient.name_place,
-        f'there is no store called "{ingredient.name}"',
-        _unknown_mend(ingredient.name, names, mend),
-    )
+    either = one_of_two(ingredient.name, lambda name: normalised(name) in names)
+    missing = f'there is no store called "{ingredient.name}"'
+    cause, mended = either or (missing, _unknown_mend(ingredient.name, names, mend))
+    findings.error(ingredient.name_place, cause, mended)
     return ingredient
 
 
@@ -300,6 +318,18 @@ def _parted_unit(ingredient: Ingredient, names: dict[str, str]) -> tuple[int, st
         return None
     unit = nearest_unit(first + second)
     return (len(first) + 1 + len(second), unit) if unit else None
+
+
+def one_of_two(name: str, is_known: Callable[[str], bool]) -> tuple[str, str] | None:
+    """Return the cause and the mend of a line that leaves open which of two it takes, or None."""
+    names = [one for one in _OR.split(name) if one]
+    if len(names) != 2 or not all(re.search(r"[^\W\d_]", one) for one in names):
+        return None
+    first, other = names if is_known(names[0]) or not is_known(names[1]) else reversed(names)
+    return (
+        f'a line takes one store, and "{name}" leaves open which',
+        f'choose one, and name the other behind a comma: write "{first}, or {other}".',
+    )
 
 
 def described_name(name: str, is_known: Callable[[str], bool]) -> str | None:

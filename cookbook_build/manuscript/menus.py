@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from cookbook_build.manuscript.checking import Places, read_keys
-from cookbook_build.manuscript.naming import nearest_address
-from cookbook_build.manuscript.nodes import read_nodes
+from cookbook_build.manuscript.group_mends import in_braces
+from cookbook_build.manuscript.naming import address_meant, nearest_address
+from cookbook_build.manuscript.nodes import Keys, Node, Scalar, read_nodes
 from cookbook_build.manuscript.schema import MenuKeys
 
 if TYPE_CHECKING:
@@ -16,6 +18,8 @@ if TYPE_CHECKING:
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.recipes import Recipe
     from cookbook_build.manuscript.source import Source
+
+_JOINED: Final = re.compile(r"\s+(?:and|or|with|y|o|con)\s+|\s*[+&,;]\s*|\s+/\s+", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +63,9 @@ def check_menu(
         recipe = recipes.get(address)
         if address in unread:
             continue
-        if recipe is None:
+        if recipe is None and (several := _several(meal.recipe, titles, unread)):
+            findings.error(place, *_each_by_itself(menu.places.values["meals", at], several))
+        elif recipe is None:
             near = nearest_address(address, titles, unread)
             findings.error(
                 place,
@@ -74,6 +80,30 @@ def check_menu(
                 f'"{address}" is a base, which is dried and used in meals',
                 "name a meal that uses it.",
             )
+
+
+def _several(written: str, titles: Mapping[str, str], unread: Collection[str]) -> list[str]:
+    """Return the addresses of the recipes that one line of a menu names, or none."""
+    parts = [part for part in _JOINED.split(written) if part.strip()]
+    names = [part.strip().removesuffix(".md").split("/")[-1] for part in parts]
+    if len(names) < 2 or address_meant(written, titles):
+        return []
+    meant = [nearest_address(name, titles, unread) for name in names]
+    if not any(address_meant(name, titles) for name in names):
+        return []
+    return [address for address in meant if address] if all(meant) else []
+
+
+def _each_by_itself(meal: Node, addresses: list[str]) -> tuple[str, str]:
+    """Return the cause and the mend of a meal that names several recipes."""
+    pairs = meal.pairs if isinstance(meal, Keys) else []
+    written = {key.text: value.text for key, value in pairs if isinstance(value, Scalar)}
+    lines = [f'"- {in_braces(written | {"recipe": address})}"' for address in addresses]
+    named = " and ".join(f'"{address}"' for address in addresses)
+    return (
+        f"one entry of a menu is one recipe, and this one names {named}",
+        f"write each on a line of its own: {' and '.join(lines)}.",
+    )
 
 
 def _check_days(menu: Menu, findings: Findings) -> None:

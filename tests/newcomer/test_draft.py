@@ -346,3 +346,15 @@ def test_what_cannot_be_written_ends_with_three_and_leaves_nothing(book: Path) -
     assert result.exit_code == 3
     assert "could not be written" in result.stderr
     assert files(book) == before
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["Serves 4 (two hungry)", "(serves 4, from the river house)", "4 servings; or 3 big ones"],
+)
+def test_servings_with_a_word_beside_them_are_no_ingredient(line: str, book: Path) -> None:
+    draft(book, f"Bowl\n{line}\n1 cup lentils\n2 tbsp leeks\nStir it all together.\n")
+    text = (book / "recipes/drafts/bowl.md").read_text(encoding="utf-8")
+    assert "\nserves: 4\n" in text
+    assert f"\n# {line}\n" in text
+    assert text.count("\n  - ") == 2

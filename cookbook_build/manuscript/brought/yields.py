@@ -24,6 +24,7 @@ _SAID: Final = re.compile(
     re.IGNORECASE,
 )
 _OF_EATERS: Final = re.compile(rf"(?:{_EATERS})\b", re.IGNORECASE)
+_ASIDE: Final = re.compile(r"[,;(]")
 _ONLY_WITH_EATERS: Final = {"for", "recipe for", "enough for", "para", "da para"}
 _OF_THINGS: Final = {"makes", "yield", "yields", "salen", "rinde"}
 
@@ -46,7 +47,8 @@ def read_yield(text: str, *, alone: bool = False) -> Yield | None:
         return None
     low = int(match["low"]) if match["low"].isdecimal() else counted(match["low"], 0)
     lead, rest = (match["lead"] or "").casefold(), (match["rest"] or "").strip()
-    known = _OF_EATERS.match(rest) or (not rest and (lead or alone))
+    bare = not rest or _ASIDE.match(rest)  # (serves 4, from the river house)
+    known = _OF_EATERS.match(rest) or (bare and (lead or alone))
     if not 1 <= low <= LARGEST or (lead in _ONLY_WITH_EATERS and not _OF_EATERS.match(rest)):
         return None
     if known:
