@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 import click
 
+from cookbook_build.commands.no_book import no_book
 from cookbook_build.findings import Severity, described
 
 if TYPE_CHECKING:
@@ -29,10 +30,7 @@ def book_folder(book: Path | None) -> Path:
     """Return the folder of the book, or end with a hint in one line."""
     folder = book or Path()
     if book is None and not (folder / "book.yaml").is_file():
-        raise click.UsageError(
-            "no book here: name the folder that holds book.yaml, such as "
-            '"cookbook-build bind my-book".'
-        )
+        raise click.UsageError(no_book())
     if not folder.is_dir():
         raise click.UsageError(f'there is no folder "{folder}".')
     return folder
