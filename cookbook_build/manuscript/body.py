@@ -183,7 +183,13 @@ def check_image(name: str, place: Place, images: Collection[str], findings: Find
             ),
         )
         return
-    near = did_you_mean(image_name(name), images, "put the file into images/.")
+    own = re.split(r"[\\/]", name)[-1].casefold()  # of a path as an explorer of files copies it
+    there = next((image for image in images if image.casefold() == own), None)
+    near = (
+        f'write "{there}".'
+        if there
+        else did_you_mean(image_name(name), images, "put the file into images/.")
+    )
     findings.error(place, f'there is no picture "{name}" in images/', near)
 
 

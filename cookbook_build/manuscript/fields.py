@@ -28,6 +28,13 @@ if TYPE_CHECKING:
 Value = TypeVar("Value")
 SMALLEST_FILE, LARGEST_FILE = 1e5, 1e10  # [byte]: an empty book's, and beyond any device's
 _PER: Final = re.compile(r"\bper\b|\ba\b(?=\s*(?:cup|piece|tbsp|tsp))|/", re.IGNORECASE)
+_RANGE: Final = re.compile(
+    r"\s*\d+(?:[.,]\d+)?\s*[^\W\d_]*\.?\s*(?:-|–|—|\bto\b|\bor\b|\ba\b|\bo\b)"
+    r"\s*(\d+(?:[.,]\d+)?)\s*([^\W\d_]+)?\.?\s*",
+    re.IGNORECASE,
+)
+_BARE_OR_GRAMS: Final = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*(gr?|grams?)?\s*", re.IGNORECASE)
+SMALLEST_ML: Final = 20  # a bare number from here on is most likely one of mL; our choice
 _AFTER: Final = re.compile(r"\bafter\b", re.IGNORECASE)
 _WEEKDAY: Final = re.compile(
     r"(mon|tues?|wed|wednes|thu|thurs?|fri|sat|satur|sun)(day)?s?\b|"
@@ -109,6 +116,7 @@ def _written(reader: Callable[[str], float], low: float, high: float, example: s
                 0,
                 len(text),
             )
+        _refuse_range(text, reader, unit)
         value = reader(text)
         if not low <= value <= high:
             refuse(
@@ -120,6 +128,23 @@ def _written(reader: Callable[[str], float], low: float, high: float, example: s
         return Written(text.strip(), value)
 
     return _text_by(read, example)
+
+
+def _refuse_range(text: str, reader: Callable[[str], float], unit: str) -> None:
+    """Refuse a range such as `10-12 min`; the upper end of it does for one value."""
+    found = _RANGE.fullmatch(text)
+    one = f"{found[1]} {found[2] or unit}" if found else ""
+    try:
+        is_read = bool(one) and reader(one) > 0
+    except NumberError:
+        return
+    if is_read:
+        refuse(
+            f'"{text.strip()}" is a range, and one value belongs here',
+            f"write one, such as {one}.",
+            0,
+            len(text),
+        )
 
 
 def _date(text: str) -> dt.date:
@@ -155,6 +180,17 @@ def _two_ways(text: str) -> list[str]:
 
 def _poured(text: str) -> Amount:
     """Return an amount of water that was measured, which is one and no range."""
+    if (found := _BARE_OR_GRAMS.fullmatch(text)) and _number(found[1]) > 0:
+        number, unit = found.groups()
+        large = float(_number(number)) >= SMALLEST_ML
+        refuse(
+            f'"{text.strip()}" is not a volume' if unit else f'"{text.strip()}" has no unit',
+            f"write {number} mL{', for a gram of water is a millilitre' * bool(unit)}."
+            if unit or large
+            else f"write it with its unit, such as {number} cup{'s' * (_number(number) > 1)}.",
+            0,
+            len(text),
+        )
     amount = whole_amount(text, "volume")
     if any(term.low != term.high for term in amount.terms):
         refuse(

@@ -29,6 +29,7 @@ _NO_COLON: Final = re.compile(r"\s*([\w][\w ]*?)\s*(?:=\s*)?\{")  # leeks {food:
 _GROUP: Final = re.compile(  # leeks: food: leeks raw, dried: freeze
     r"(\s*(?:- )?[\w][\w ]*):\s+([a-z][a-z ]*:\s[^,{}:]+(?:,\s*[a-z][a-z ]*:\s[^,{}:]+)+)"
 )
+_ROUND: Final = re.compile(r"(\s*[\w][\w ]*):\s+(\()([a-z][a-z ]*:\s[^()]*)\)")  # leeks: (food: …)
 _EQUALS: Final = re.compile(r"([\w ]+?)\s*(?:=|->|-|–)\s+(?=\S)")
 _VALUE: Final = re.compile(r"(\s*(?:- )?(?:[^\s:#{\[\-\"'][^:#]*:\s)?)\s*(\S.*)")
 _COMMENTED: Final = re.compile(r"#\s*([^\W\d_][\w ]*):\s*")  # a key that waits for later
@@ -152,6 +153,12 @@ def _second_colon(stuck: Place, source: Source, first_line: int) -> Slip:
             stuck,
             "several keys stand behind one name, without braces",
             f'write "{group[1].strip()}: {{{group[2].strip()}}}".',
+        )
+    if group := _ROUND.fullmatch(stuck.excerpt.rstrip()):
+        return (
+            stuck.within(group.start(2) + 1 - stuck.column, 1),
+            "round brackets hold no keys",
+            f'write "{group[1].strip()}: {{{group[3].strip()}}}", with braces.',
         )
     above = _text_of(stuck.line - 1, source) if stuck.line > first_line else None
     written = above.excerpt.strip() if above else ""

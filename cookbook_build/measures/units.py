@@ -192,8 +192,16 @@ def unit_name(name: str, *, several: bool) -> str:
     return _SHOWN[name](2 if several else 1) if name in _SHOWN else name
 
 
+_MEANT: Final[Mapping[str, str]] = MappingProxyType(
+    {"gr": "g", "grs": "g", "gm": "g", "gms": "g", "kgs": "kg", "mls": "mL", "ltr": "L"}
+)
+"""Spellings that are met and not read, since a symbol has no plural and a grain is a "gr" too."""
+
+
 def nearest_unit(word: str) -> str | None:
     """Return the unit whose spelling is most like a word: its own name, or the Spanish spelling."""
+    if meant := _MEANT.get(word.casefold().rstrip(".")):
+        return meant
     if len(word) < 3:  # two letters look like too much
         return None
     spelling = nearest(word, _BY_SPELLING, likeness=0.65)  # short words look alike soon

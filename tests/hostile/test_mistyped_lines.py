@@ -185,7 +185,7 @@ SLIPS = {
     "unknown unit": Slip(BOWL, "2 tbsp leeks", "2 tblspn leeks", "9:7", "tblspn", '"tblspn" is not a unit', 'write "tbsp"'),
     "unit near to none": Slip(BOWL, "1/8 tsp salt", "1 jar salt", "12:7", "jar", '"jar" is not a unit', "cup, tbsp, tsp, g or oz"),
     "unknown unit of water": Slip(BOWL, "3/4 cup + 1 tbsp", "3/4 cupp", "15:14", "cupp", '"cupp" is not a unit', 'write "cup"'),
-    "water by weight": Slip(BOWL, "3/4 cup + 1 tbsp", "200 g", "15:10", "200 g", '"200 g" is not a volume', "3/4 cup + 1 tbsp"),
+    "water by weight": Slip(BOWL, "3/4 cup + 1 tbsp", "200 g", "15:10", "200 g", '"200 g" is not a volume', "write 200 mL"),
     "no water at all": Slip(BOWL, "3/4 cup + 1 tbsp", "0 cup", "15:10", "0 cup", '"0 cup" is nothing', "3/4 cup + 1 tbsp"),
     "negative amount": Slip(BOWL, "- 2 tbsp leeks", "- -2 tbsp leeks", "9:5", "-2", '"-2" is less than nothing', "above zero"),
     "negative water": Slip(BOWL, "water: 3/4 cup + 1 tbsp", "water: -3/4 cup", "15:10", "-3/4", '"-3/4" is less than nothing', "above zero"),
