@@ -13,7 +13,7 @@ from cookbook_build.manuscript.group_mends import group_mend
 from cookbook_build.manuscript.key_types import choices_at, example_line, keys_at
 from cookbook_build.manuscript.meanings import choice_meant, choices_told, key_meant, number_meant
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
-from cookbook_build.manuscript.outdented import groups_with, take_in_keys
+from cookbook_build.manuscript.outdented import A_SLIP, groups_with, take_in_keys
 from cookbook_build.manuscript.slips import looks_like_key, missing_colon
 
 if TYPE_CHECKING:
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
 
 Path = tuple[str | int, ...]
 Model = TypeVar("Model", bound=BaseModel)
-A_SLIP: Final = 0.8  # how alike two keys are when one is a slip of the other
 DEEPEST_GROUP: Final = 4  # groups within groups in any file of ours, and one more
 
 

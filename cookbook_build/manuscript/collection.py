@@ -23,8 +23,8 @@ from cookbook_build.manuscript.checking import read_keys
 from cookbook_build.manuscript.ingredients import (
     Ingredient,
     described_name,
+    left_open,
     match_store,
-    one_of_two,
 )
 from cookbook_build.manuscript.larder import Larder, read_larder
 from cookbook_build.manuscript.logs import LogRow, StockRow, read_logs
@@ -366,7 +366,7 @@ def _match_fresh(
             ingredient.name_place.within(loose.start, len(loose.word)), loose.cause, loose.mend
         )
         return ingredient
-    if either := one_of_two(ingredient.name, lambda name: _is_bought(name, foods)):
+    if either := left_open(ingredient.name, lambda name: _is_bought(name, foods)):
         findings.error(ingredient.name_place, *either)
         return ingredient
     said = described_name(ingredient.name, lambda name: _is_bought(name, foods))

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 NEAR_MARK: Final = 0.8  # how alike a note and a mark are when one is a slip of the other
 _BRACKET: Final = re.compile(r"[()]")
-_OR: Final = re.compile(r"\s+(?:or|o|u)\s+", re.IGNORECASE)
+_OR: Final = re.compile(r"\s+(?:and/or|or|o|u)\s+", re.IGNORECASE)
 _NOTE: Final = re.compile(r"\(([^()]*)\)")
 _TASTE: Final = re.compile(r"(?<![,\s])[,\s]*\b(?:to taste|al gusto)\b\s*", re.IGNORECASE)
 _SIZE: Final = re.compile(r"(small|medium|large)\s+(?=\S)", re.IGNORECASE)
@@ -139,14 +139,15 @@ def _odd_amount(text: str, amount: Amount, end: int) -> tuple[str, str, int, int
 
 
 def _is_yield(found: Ingredient, findings: Findings) -> bool:
-    """Report a line that says how many eat, where it names no store; whether it does."""
+    """Report a line that says how many eat, or what it makes, and is no store; whether it is."""
     said = read_yield(found.written)
-    if said is None or said.serves is None:
+    if said is None:
         return False
+    line = f"serves: {said.serves}" if said.serves else f"makes: {said.makes}"
     findings.error(
         found.place,
-        f'"{found.written}" says how many it serves, and is no ingredient',
-        f'delete it here, and let one line "serves: {said.serves}" stand above "ingredients:".',
+        f'"{found.written}" says how much it makes, and is no ingredient',
+        f'delete it here, and let one line "{line}" stand above "ingredients:".',
     )
     return True
 
@@ -293,7 +294,7 @@ def match_store(
             f'write "{meant}".',
         )
         return ingredient
-    either = one_of_two(ingredient.name, lambda name: normalised(name) in names)
+    either = left_open(ingredient.name, lambda name: normalised(name) in names)
     missing = f'there is no store called "{ingredient.name}"'
     cause, mended = either or (missing, _unknown_mend(ingredient.name, names, mend))
     findings.error(ingredient.name_place, cause, mended)
@@ -320,15 +321,16 @@ def _parted_unit(ingredient: Ingredient, names: dict[str, str]) -> tuple[int, st
     return (len(first) + 1 + len(second), unit) if unit else None
 
 
-def one_of_two(name: str, is_known: Callable[[str], bool]) -> tuple[str, str] | None:
-    """Return the cause and the mend of a line that leaves open which of two it takes, or None."""
-    names = [one for one in _OR.split(name) if one]
-    if len(names) != 2 or not all(re.search(r"[^\W\d_]", one) for one in names):
+def left_open(name: str, is_known: Callable[[str], bool]) -> tuple[str, str] | None:
+    """Return the cause and the mend of a line that leaves open which store it takes, or None."""
+    names = [one for one in _OR.split(name) if re.search(r"[^\W\d_]", one)]
+    first = next((one for one in names if is_known(one)), names[0] if names else "")
+    other = " or ".join(one for one in names if one != first)
+    if not other:
         return None
-    first, other = names if is_known(names[0]) or not is_known(names[1]) else reversed(names)
     return (
         f'a line takes one store, and "{name}" leaves open which',
-        f'choose one, and name the other behind a comma: write "{first}, or {other}".',
+        f'choose one, and name what else will do behind a comma: write "{first}, or {other}".',
     )
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, Final, get_args, get_origin
 
 from pydantic import BaseModel
 
+from cookbook_build.findings import nearest
 from cookbook_build.manuscript.group_mends import in_braces
 from cookbook_build.manuscript.key_types import annotation_at, fields_of, without_none
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.key_types import Path
 
 Pair = tuple[Scalar, Node]
+A_SLIP: Final = 0.8  # how alike two keys are when one is a slip of the other
 _IN_ONE_LINE: Final = 160
 
 
@@ -41,7 +43,10 @@ def _take_in(kind: Any, node: Node, findings: Findings) -> bool:  # noqa: ANN401
     kinds = {name: without_none(info.annotation) for name, info in fields_of(kind)}
 
     def belongs(holder: Pair, pair: Pair) -> bool:
-        return pair[0].text not in kinds and _is_of(kinds.get(holder[0].text), holder[1], pair)
+        if pair[0].text in kinds:
+            return False
+        likeness = 1.0 if nearest(pair[0].text, kinds, A_SLIP) else A_SLIP
+        return _is_of(kinds.get(holder[0].text), holder[1], pair, likeness)
 
     moved = [take_in(node, belongs, findings), _under_comments(node, kinds, findings)]
     moved += [_take_in(kinds.get(key.text), value, findings) for key, value in node.pairs]
@@ -78,11 +83,11 @@ def _lines_up(holder: Pair, pair: Pair) -> bool:
     return open_still and pair[0].line > key.line and pair[0].column == key.column
 
 
-def _is_of(kind: Any, value: Node, pair: Pair) -> bool:  # noqa: ANN401 - any annotation
+def _is_of(kind: Any, value: Node, pair: Pair, likeness: float) -> bool:  # noqa: ANN401 - any annotation
     """Whether a group, or a group of named groups that is empty yet, has such a key."""
     if _is_group(kind):
         held = {key.text for key, _ in value.pairs} if isinstance(value, Keys) else set()
-        return pair[0].text in _names(kind) - held
+        return nearest(pair[0].text, _names(kind) - held, likeness) is not None
     if get_origin(kind) is dict and isinstance(value, Scalar) and isinstance(pair[1], Keys):
         return {key.text for key, _ in pair[1].pairs} <= _names(get_args(kind)[1])
     return False
@@ -105,14 +110,15 @@ def groups_with(model: type[BaseModel], path: Path, key: str) -> list[str]:
 
 def _tell(holder: Scalar, held: Iterable[Pair], run: list[Pair], findings: Findings) -> None:
     names = [f'"{key.text}"' for key, _ in run]
-    said = f"{', '.join(names[:-1])} and {names[-1]} belong" if len(names) > 1 else names[0]
+    said = f"{', '.join(names[:-1])} and {names[-1]} belong" if len(names) > 1 else ""
+    said = said or f"{names[0]} belongs"
     one = len(names) == 1
     line = f"{in_braces(holder.text)}: {in_braces(_data([*held, *run]))}"
     wide = next((key.column - holder.column for key, _ in held), 2)
     spaces = "two spaces" if wide == 2 else f"{wide} space{'s' * (wide != 1)}"
     findings.error(
         run[0][0].place,
-        f'{said}{" belongs" * one} below "{holder.text}", and begin{"s" * one} as far to the left',
+        f'{said} below "{holder.text}", and begin{"s" * one} as far left as it does',
         f"put {spaces} before {'this line' if one else 'each of these lines'}"
         + f', or write it all on one line: "{line}".' * (len(line) <= _IN_ONE_LINE)
         + "." * (len(line) > _IN_ONE_LINE),
