@@ -29,8 +29,6 @@ WAYS_TO_WRITE: Final = {
     "object": 'Write "key: value" lines below it, indented by two spaces.',
 }
 """How to mend a word where a list or a group of keys belongs, as our own findings say it."""
-LEAST_CLOCK_S: Final = 60
-"""What YAML 1.1 makes of 1:00, the least text with a colon that it takes for a number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,14 +115,7 @@ FORMS: Final[Mapping[Any, Form]] = {
     ),
     fields.Altitude: Form("a height", _pattern(_units(quantities.LENGTHS))),
     fields.Opening: Form("a length", _pattern(_units(quantities.LENGTHS))),
-    fields.Duration: Form(
-        "a time",
-        {
-            "type": ["string", "integer"],
-            "pattern": rf"{_units(quantities.TIMES)}|^\s*[0-9]{{1,3}}:[0-5][0-9]\s*$",
-            "minimum": LEAST_CLOCK_S,
-        },
-    ),
+    fields.Duration: Form("a time", _pattern(_units(quantities.TIMES))),
     fields.Power: Form("a power", _pattern(_units(quantities.POWERS))),
     fields.Area: Form("an area", _pattern(_units(quantities.AREAS))),
     fields.Mass: Form("a weight", _pattern(_units(quantities.WEIGHTS))),

@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 _WORD = re.compile(r"\s*([^\W\d_°µ]+(?:\s?²|2(?!\d))?|°\s?[CF]|[′″'\"])\.?", re.UNICODE)
 _CLOCK = re.compile(r"\s*(\d{1,3}):([0-5]\d)\s*$")
 
+LIKELY_MINUTES: Final = 5
+"""From so many on, what stands before a colon is most likely minutes; our choice."""
+
 Reader = Callable[[str], float]
 
 # spellings that a person may use -> the unit's name in pint
@@ -63,11 +66,28 @@ def breadth_m(text: str) -> float:
 
 
 def duration_s(text: str) -> float:
-    """Return a time [s]; `1 h 20 min` and `12:30` (minutes and seconds) are understood."""
+    """Return a time [s], such as `1 h 20 min`; `1:20` may be hours or minutes, so it is refused."""
     clock = _CLOCK.match(text)
     if clock:
-        return 60.0 * int(clock[1]) + int(clock[2])
+        raise _two_clocks(text, int(clock[1]), int(clock[2]))
     return _quantity(text, TIMES, "second", "12 min", several=True)
+
+
+def _two_clocks(text: str, large: int, small: int) -> NumberError:
+    """Return the two times that `1:20` may mean, the likelier of a rest first."""
+    hours, minutes = (
+        " ".join(f"{n} {unit}" for n, unit in zip((large, small), units, strict=True) if n)
+        for units in (("h", "min"), ("min", "s"))
+    )
+    first, second = (hours, minutes) if large < LIKELY_MINUTES else (minutes, hours)
+    if not first:
+        return NumberError(f'"{text.strip()}" is no time', "write it like 12 min.", 0, len(text))
+    return NumberError(
+        f'"{text.strip()}" can be hours and minutes, or minutes and seconds',
+        f"write {first}, or {second}.",
+        0,
+        len(text),
+    )
 
 
 def power_w(text: str) -> float:

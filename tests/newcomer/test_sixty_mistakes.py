@@ -297,6 +297,7 @@ MISTAKES = {
     "a thick stew": M(BOWL, "consistency: stew", "consistency: thick stew", "6:14", '"thick stew" is not one of filling', "stew", "consistency: stew"),
     "water in place of a method": M(BOWL, "method: kettle", "method: boiling water", "15:11", '"boiling water" is not one of kettle', "kettle", "method: kettle"),
     "methods without brackets": M(BOWL, "methods: [kettle, stove]", "methods: kettle, stove", "7:10", '"methods" is a list', "methods: [kettle, stove]", "methods: [kettle, stove]"),
+    "a rest by the clock": M(BOWL, "rest: 12 min", "rest: 0:12", "17:9", "can be hours and minutes, or minutes and seconds", "12 min", "rest: 12 min"),
     "a pot in place of a method": M(BOWL, "[kettle, stove]", "[kettle, pot]", "7:19", '"pot" is not one of kettle', "stove", "[kettle, stove]"),
     "ingredients with a capital": M(BOWL, "ingredients:", "Ingredients:", "8:1", '"Ingredients" is not a key', "ingredients", "ingredients:"),
     "ingredients on one line": M(OATS, "ingredients:\n  - 1/2 cup quick oats\n  - 2 tbsp pears\n  - 1 tbsp plum sauce\n", "ingredients: 1/2 cup quick oats, 2 tbsp pears, 1 tbsp plum sauce\n", "6:14", '"ingredients" is a list', "- 2 tbsp pears", "ingredients:\n  - 1/2 cup quick oats\n  - 2 tbsp pears\n  - 1 tbsp plum sauce\n"),

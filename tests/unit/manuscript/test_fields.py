@@ -32,7 +32,6 @@ def refused(kind: object, text: object) -> dict[str, Any]:
         (fields.Altitude, "310 m", 310.0),
         (fields.Altitude, "1000 ft", 304.8),
         (fields.Duration, "1 h 20 min", 4800.0),
-        (fields.Duration, "12:30", 750.0),
         (fields.Power, "2 kW", 2000.0),
         (fields.Temperature, "-10 C", -10.0),
         (fields.Temperature, "140 F", 60.0),

@@ -17,7 +17,6 @@ from cookbook_build.measures.numbers import NumberError
         (quantities.length_m, "5 1/2 in", 0.1397),
         (quantities.duration_s, "12 min", 720.0),
         (quantities.duration_s, "1 h 20 min", 4800.0),
-        (quantities.duration_s, "12:30", 750.0),
         (quantities.power_w, "2 kW", 2000.0),
         (quantities.area_m2, "1900 cm2", 0.19),
         (quantities.area_m2, "1900 cm²", 0.19),
@@ -38,3 +37,27 @@ def test_what_is_no_length_says_how_to_write_one(text: str) -> None:
     with pytest.raises(NumberError) as problem:
         quantities.length_m(text)
     assert "310 m" in problem.value.mend
+
+
+@pytest.mark.parametrize(
+    ("text", "first", "second"),
+    [
+        ("0:12", "12 min", "12 s"),
+        ("1:10", "1 h 10 min", "1 min 10 s"),
+        ("12:30", "12 min 30 s", "12 h 30 min"),
+        ("1:00", "1 h", "1 min"),
+    ],
+)
+def test_a_time_with_a_colon_is_asked_about(text: str, first: str, second: str) -> None:
+    """ISO 8601 has 01:10 for hours and minutes, and a stopwatch for minutes and seconds."""
+    with pytest.raises(NumberError) as problem:
+        quantities.duration_s(text)
+    assert problem.value.mend == f"write {first}, or {second}."
+    assert quantities.duration_s(first) in {quantities.duration_s(second) * f for f in (60, 1 / 60)}
+
+
+def test_no_time_at_all_is_no_time() -> None:
+    with pytest.raises(NumberError) as problem:
+        quantities.duration_s("0:00")
+    assert quantities.duration_s("12 min") == 720
+    assert "12 min" in problem.value.mend
