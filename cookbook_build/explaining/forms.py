@@ -127,6 +127,7 @@ FORMS: Final[Mapping[Any, Form]] = {
     fields.Card: Form("a card paper", _pattern("[A-Za-z]")),
     fields.Appetite: Form("a number of servings", _number(0, 10, _NO_LETTERS)),
     fields.Share: Form("a part of all", _number(0, 1, _NO_LETTERS)),
+    fields.Moisture: Form("a part of all", _number(0, 1, _NO_LETTERS)),
     fields.Volume: Form("cups, spoons or millilitres", _pattern("[A-Za-z]")),
     fields.Weighs: Form("a weight for a measure", _pattern(rf"{_PER}|\b[Aa]\b|/")),
     fields.CupWeighs: Form("a weight for a measure", _pattern(rf"{_PER}|\b[Aa]\b|/")),

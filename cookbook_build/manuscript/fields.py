@@ -286,6 +286,17 @@ def _share(text: str) -> float:
     return float(value)
 
 
+def _moisture(text: str) -> float:
+    """Return the part of a food that is water, which is never all of it."""
+    share = _share(text)
+    if share >= 1:
+        refuse(
+            f'"{text.strip()}" says that all of it is water, and nothing is left of the food',
+            "write a share below 100 %, such as 70 %.",
+        )
+    return share
+
+
 def _day_number(value: object) -> object:
     """Return what is written for a day of a menu; a weekday or a date is no number of one.
 
@@ -400,6 +411,7 @@ Card = Annotated[
 ]
 Appetite = Annotated[float, _text_by(_appetite, "1.5"), _schema("1.5", "1 1/2")]
 Share = Annotated[float, _text_by(_share, "0.5"), _schema("0.5", "50 %")]
+Moisture = Annotated[float, _text_by(_moisture, "70 %"), _schema("70 %", "0.05")]
 Volume = Annotated[
     Amount, _text_by(_poured, "3/4 cup + 1 tbsp"),
     _schema("3/4 cup + 1 tbsp"),

@@ -25,6 +25,7 @@ from cookbook_build.manuscript.fields import (
     JarVolume,
     Language,
     Mass,
+    Moisture,
     Opening,
     Power,
     Rate,
@@ -188,8 +189,8 @@ class LabelKeys(Matter):
     fibre: Grams | None = None
     sodium: Grams | None = None
     salt: Grams | None = None
-    moisture: Share | None = None
-    restored_moisture: Annotated[Share | None, Field(alias="restored moisture")] = None
+    moisture: Moisture | None = None
+    restored_moisture: Annotated[Moisture | None, Field(alias="restored moisture")] = None
     allergens: tuple[Text, ...] = ()
 
 

@@ -28,6 +28,7 @@ from cookbook_build.planning.shelf import shelf
 from cookbook_build.planning.stock import book_day, shelf_lots
 from cookbook_build.planning.stores import CUP_ML, measures
 from cookbook_build.planning.tested_waters import check_tested, far_waters
+from cookbook_build.planning.thirst import check_thirst
 from cookbook_build.planning.unit_slips import check_units
 from cookbook_build.preserving.loads import plan_loads
 
@@ -142,6 +143,7 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
     meals, lessons = taught_dishes(written, stores, book)
     _check_waters(written, lessons, stores, book, findings)
     if book.is_sound:
+        check_thirst(meals.values(), findings)
         _check_menu_methods(book, meals, findings)
         for meal in meals.values():
             _check_jar(meal, findings)

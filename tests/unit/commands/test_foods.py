@@ -106,6 +106,21 @@ def test_a_food_that_the_table_lacks_is_said_to_be_lacking_beside_what_is_near(b
     assert larder.stores["wild garlic"].food is not None
 
 
+def test_the_label_that_is_offered_drinks_water(book: Path) -> None:
+    """The moisture of rice cooked and of mushrooms raw, USDA SR28: 68 % and 92 %."""
+    said = run("porcini")
+    assert "rice has about 70 %, fresh mushrooms 90 %" in said.output
+    line = said.output.splitlines()[-1]
+    (book / "larder.yaml").write_text(f"{line}\n", encoding="utf-8")
+    findings = Findings()
+    _, larder = read_shelf(book, findings)
+    assert larder is not None
+    assert not findings.errors
+    label = larder.stores["porcini"].keys.label
+    assert label is not None
+    assert label.restored_moisture == 0.7
+
+
 @pytest.mark.parametrize(
     "words", ["leeks", "leaks", "wild rice", "leeks sliced", "aceite de oliva"]
 )
