@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Final, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from cookbook_build.findings import did_you_mean, nearest, one_of
+from cookbook_build.manuscript.bare_entries import bare_entries
 from cookbook_build.manuscript.group_mends import group_mend
 from cookbook_build.manuscript.key_types import choices_at, example_line, keys_at
 from cookbook_build.manuscript.meanings import choice_meant, choices_told, key_meant, number_meant
@@ -68,6 +69,7 @@ def read_keys(
         findings.error(node.place, *_no_group(node, what))
         return None, places
     data = _plain(node, (), places)
+    _report_bare(model, data, places, findings)
     places.sound = not places.refused
     places.faulty = {str(path[0]) for path in places.refused if path}
     try:
@@ -181,6 +183,22 @@ def _plain(node: Node, path: Path, places: Places) -> Any:  # noqa: ANN401 - tex
             return found
         case _:  # pragma: no cover - every node is one of the three
             raise TypeError(node)
+
+
+def _report_bare(model: type[BaseModel], data: Any, places: Places, findings: Findings) -> None:  # noqa: ANN401 - nested dicts and lists
+    """Report what stands in braces without a colon, and leave out the value that it belongs to."""
+    for path, node in list(places.values.items()):
+        if not isinstance(node, Keys) or not node.bare or node.refused:
+            continue
+        group = data
+        for step in path:
+            group = group[step]
+        for entry in bare_entries(model, path, node, group):
+            findings.error(entry.place, entry.cause, entry.mend)
+            for key in entry.keys:
+                places.refused.add((*path, key))
+                group.pop(key, None)
+            places.sound = False
 
 
 def _key_meant(written: str, keys: list[str]) -> str | None:

@@ -44,10 +44,10 @@ def group_mend(model: type[BaseModel], path: Path, value: Any) -> str | None:  #
     inner: Any = found
     if get_origin(found) in {dict, tuple}:
         inner = get_args(found)[-1 if get_origin(found) is dict else 0]
-    if not _is_group(inner):
+    if not is_group(inner):
         return None
     texts = value if isinstance(value, list) else [value]
-    is_kept = all(isinstance(text, str) and _taking(inner, text) for text in texts)
+    is_kept = all(isinstance(text, str) and taking(inner, text) for text in texts)
     if get_origin(found) is dict:
         written, is_kept = _named_groups(value), True
     elif get_origin(found) is tuple:
@@ -65,7 +65,7 @@ def filled(model: type[BaseModel], value: Any) -> Group:  # noqa: ANN401 - text,
     A value that no key takes, or that several do, is left out; then there is at least an example
     of the first key.
     """
-    given = _taking(model, value) if isinstance(value, str) else {}
+    given = taking(model, value) if isinstance(value, str) else {}
     needed = {
         name: given.get(name) or _example(model, name)
         for name, info in fields_of(model)
@@ -75,10 +75,10 @@ def filled(model: type[BaseModel], value: Any) -> Group:  # noqa: ANN401 - text,
     return needed or {first: _example(model, first)}
 
 
-def _taking(model: type[BaseModel], value: str) -> Group:
+def taking(model: type[BaseModel], value: str) -> Group:
     """Return the key that a value is meant for, and the value as it is written there."""
-    takers = [name for name, _ in fields_of(model) if _is_taken(model, name, value)]
-    texts = [name for name in takers if _is_text(model, name)]
+    takers = [name for name, _ in fields_of(model) if is_taken(model, name, value)]
+    texts = [name for name in takers if is_text(model, name)]
     others = [name for name in takers if name not in texts]
     if len(others) > 1:  # water that was poured, and not what was added later
         others = [name for name, info in fields_of(model) if name in others and info.is_required()]
@@ -101,7 +101,7 @@ def _by_meaning(model: type[BaseModel], value: str) -> Iterator[tuple[str, str]]
         with_unit = next((f"{value} {unit}" for unit in units if unit), "")
         if choice or number:
             yield name, choice or str(number)
-        elif value.isdigit() and with_unit and _is_taken(model, name, with_unit):
+        elif value.isdigit() and with_unit and is_taken(model, name, with_unit):
             yield name, with_unit
 
 
@@ -111,7 +111,8 @@ def _number(value: str, name: str) -> int | None:
     return number_meant(value) if is_bare or name in value.casefold() else None
 
 
-def _is_taken(model: type[BaseModel], name: str, value: str) -> bool:
+def is_taken(model: type[BaseModel], name: str, value: str) -> bool:
+    """Return whether the key of a group can take a value."""
     try:
         model.model_validate({name: value})
     except ValidationError as problem:
@@ -123,20 +124,21 @@ def _is_taken(model: type[BaseModel], name: str, value: str) -> bool:
     return True
 
 
-def _is_text(model: type[BaseModel], name: str) -> bool:
+def is_text(model: type[BaseModel], name: str) -> bool:
     """Whether a key takes whatever text: of a closed form there is an example."""
     return annotation_at(model, (name,)) is str and not examples_at(model, (name,))
 
 
-def _is_group(found: Any) -> bool:  # noqa: ANN401 - any type's annotation
+def is_group(found: Any) -> bool:  # noqa: ANN401 - any type's annotation
+    """Return whether a type is a group of keys."""
     return isinstance(found, type) and issubclass(found, BaseModel)
 
 
 def _example(model: type[BaseModel], name: str) -> str:
     inner = annotation_at(model, (name,))
-    if _is_group(inner):
+    if is_group(inner):
         return in_braces(filled(inner, None))
-    if get_origin(inner) is tuple and _is_group(get_args(inner)[0]):
+    if get_origin(inner) is tuple and is_group(get_args(inner)[0]):
         return f"[{in_braces(filled(get_args(inner)[0], None))}]"
     known = (*choices_at(model, (name,)), *examples_at(model, (name,)))
     return next(iter(known), _SHOWN.get(name, "2" if inner is int else "…"))

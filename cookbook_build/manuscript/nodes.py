@@ -78,6 +78,8 @@ class Keys(Node):
     """A group of keys, in the order written."""
 
     pairs: list[tuple[Scalar, Node]] = field(default_factory=list)
+    bare: list[Scalar] = field(default_factory=list)  # in braces, without a colon: cut-off text
+    in_braces: bool = False
 
 
 def read_nodes(source: Source, findings: Findings, text: str, first_line: int = 1) -> Node | None:
@@ -122,7 +124,10 @@ class _Reader:
                 case yaml.SequenceStartEvent():
                     self._begin(Items(self.source, *self._stretch(event)), event)
                 case yaml.MappingStartEvent():
-                    self._begin(Keys(self.source, *self._stretch(event)), event)
+                    group = Keys(
+                        self.source, *self._stretch(event), in_braces=bool(event.flow_style)
+                    )
+                    self._begin(group, event)
                 case yaml.SequenceEndEvent() | yaml.MappingEndEvent():
                     self._end(event)
                 case yaml.AliasEvent():
@@ -235,6 +240,10 @@ class _Reader:
         return Scalar(self.source, node.line, node.column, node.width, "")
 
     def _pair(self, holder: Keys, seen: dict[str, Scalar], key: Scalar, node: Node) -> None:
+        if holder.in_braces and isinstance(node, Scalar) and self._is_bare(key, node):
+            holder.bare.append(key)
+            if key.text in seen:
+                return
         if key.text in seen:
             self.findings.error(
                 key.place,
@@ -248,6 +257,13 @@ class _Reader:
             self._check_hidden(key, node)
         if key.text:
             holder.pairs.append((key, node))
+
+    def _is_bare(self, key: Scalar, node: Scalar) -> bool:
+        """Whether no colon stands after a key, as in `{note: windy, lid off}`."""
+        if not key.text or node.text or node.line != key.line or not node.plain:
+            return False
+        between = self.source.lines[key.line - 1][key.column + key.width - 1 : node.column - 1]
+        return ":" not in between
 
     def _check_hidden(self, key: Scalar, node: Scalar) -> None:
         """Report a key whose value begins with the sign of a comment: `picture text: #1`."""

@@ -411,7 +411,7 @@ SOUND_VARIANTS = {
     "a large one": {BOWL: SOUND[BOWL].replace("1 oatcake (fresh)", "1 large oatcake (fresh)")},
     "as much as one likes": {BOWL: SOUND[BOWL].replace("1/8 tsp salt", "salt to taste")},
     "curly quotes": {BOWL: SOUND[BOWL].replace("Lentil bowl", "“Lentil” bowl")},
-    "words that YAML has other ideas of": {BOWL: SOUND[BOWL].replace("Lentil bowl", "no").replace("rest: 12 min", "rest: 12:30")},
+    "words that YAML has other ideas of": {BOWL: SOUND[BOWL].replace("Lentil bowl", "no").replace("consistency: stew\n", "consistency: stew\nblurb: 12:30\n")},
     "an empty entry": {BOWL: SOUND[BOWL].replace("  - 2 tbsp leeks\n", "  -\n  - 2 tbsp leeks\n")},
     "a closed fence in a quote": {BOWL: SOUND[BOWL] + "\n> ```\n> {watr}\n> ```\n"},
     "a picture by its path": {BOWL: SOUND[BOWL].replace("(landing.svg)", "(../../images/landing.svg)")},
