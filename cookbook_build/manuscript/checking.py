@@ -11,6 +11,7 @@ from pydantic import BaseModel, ValidationError
 from cookbook_build.findings import did_you_mean, nearest, one_of
 from cookbook_build.manuscript.bare_entries import bare_entries
 from cookbook_build.manuscript.group_mends import group_mend
+from cookbook_build.manuscript.headings import keyed_ingredient
 from cookbook_build.manuscript.key_types import choices_at, example_line, keys_at
 from cookbook_build.manuscript.meanings import choice_meant, choices_told, key_meant, number_meant
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
@@ -239,7 +240,10 @@ def _report(
         case "finding":
             start, width = context["start"], context["width"]
             place = places.within(start, width, *path) if width else places.of(*path)
-            findings.error(place, context["cause"], context["mend"])
+            cause, mend = context["cause"], context["mend"]
+            if path[-2:-1] == ("ingredients",):
+                cause, mend = keyed_ingredient(places.values.get(path)) or (cause, mend)
+            findings.error(place, cause, mend)
         case "missing":
             inside = _holder_name(path[:-1], what)
             empty = path in places.keys

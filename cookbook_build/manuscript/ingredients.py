@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, Final
 from cookbook_build.findings import nearest
 from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.brought.yields import read_yield
+from cookbook_build.manuscript.headings import heading
 from cookbook_build.manuscript.loose_measures import loose_measure
 from cookbook_build.manuscript.pasted_lines import (
     amount_for,
@@ -154,6 +155,9 @@ def _is_yield(found: Ingredient, findings: Findings) -> bool:
 
 def _no_amount(found: Ingredient, findings: Findings) -> None:
     if _is_yield(found, findings):
+        return
+    if slip := heading(found.written):
+        findings.error(found.place, *slip)
         return
     if line := turned(found.written):
         findings.error(

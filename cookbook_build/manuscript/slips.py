@@ -9,6 +9,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.manuscript.slips_in_braces import colon_in_braces
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -94,6 +96,8 @@ def _shape_slip(words: str, stuck: Place, began: Place, source: Source) -> Slip:
             "a dash begins an entry of a list, and above it stand keys",
             f'write "{bare}", without the dash.',
         )
+    if "flow mapping" in words and (colon := colon_in_braces(stuck)):
+        return colon
     if "flow " in words and began.line != stuck.line:
         stuck = began
     if any(what in words for what in _BEGINS_THERE):
