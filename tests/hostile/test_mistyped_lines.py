@@ -297,7 +297,7 @@ SLIPS = {
     "missing colon at the end": Slip(SAUCE, "becomes: plum", "becomes plum", "9:1", "becomes plum sauce", "a colon is missing", 'write "becomes: plum sauce"'),
     "no space after the colon": Slip(BOWL, "consistency: stew", "consistency:stew", "6:1", "consistency:stew", "a colon and a space are missing", 'write "consistency: stew"'),
     "second colon in a value": Slip(BOWL, "title: Lentil bowl", "title: Lentil bowl: warm", "2:19", ":", "a second colon", "quotes"),
-    "colon in an ingredient": Slip(BOWL, "- 2 tbsp leeks", "- 2 tbsp leeks: sliced", "9:5", "2 tbsp leeks: sliced", "a colon or a brace makes this a group of keys", "quotes"),
+    "colon in an ingredient": Slip(BOWL, "- 2 tbsp leeks", "- 2 tbsp leeks: sliced", "9:5", "2 tbsp leeks: sliced", "a colon and a space make keys of this line", "- 2 tbsp leeks, sliced"),
     "unclosed quote": Slip(BOWL, "title: Lentil bowl", 'title: "Lentil bowl', "2:8", '"', "a quotation mark is opened here and never closed", "close it"),
     "unclosed single quote": Slip(BOOK, "title: The", "title: 'The", "1:8", "'", "a quotation mark is opened here and never closed", "close it"),
     "unclosed brace": Slip(LARDER, "form: sliced}", "form: sliced", "2:8", "{", "a brace { is opened and not closed", "close it with }"),
