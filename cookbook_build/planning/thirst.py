@@ -20,14 +20,14 @@ def check_thirst(dishes: Iterable[Dish], findings: Findings) -> None:
             for store in _unsaid(part):
                 if store.name not in told:
                     told.add(store.name)
-                    _warn(store, part, findings)
+                    _warn(store, part.name if dish.parts[1:] else dish.recipe.keys.title, findings)
 
 
-def _warn(store: ShelfStore, part: Part, findings: Findings) -> None:
+def _warn(store: ShelfStore, meal: str, findings: Findings) -> None:
     findings.warning(
         store.store.places.key("label"),
         f'"{store.name}" is taken to drink no water, for its label does not say that it does, and '
-        f'nothing else in "{part.name}" drinks any',
+        f'nothing else in "{meal}" drinks any',
         'add "restored moisture: 70 %" to its label, with the part of it that is water once it '
         "has drunk its fill (cooked rice has about 70 %, fresh mushrooms 90 %); if it drinks "
         f'none, add "restored moisture: {100 * store.moisture:.0f} %".',

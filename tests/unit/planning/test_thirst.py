@@ -39,6 +39,7 @@ def test_a_label_that_says_nothing_of_what_it_drinks_is_asked(tmp_path: Path) ->
     (found,) = warned(tmp_path, PORCINI, STEW)
     assert (found.place.path, found.place.line, found.place.column) == ("larder.yaml", 1, 11)
     assert '"porcini" is taken to drink no water' in found.cause
+    assert 'nothing else in "Porcini stew" drinks any' in found.cause
     assert 'add "restored moisture: 70 %"' in found.mend
     assert 'add "restored moisture: 5 %"' in found.mend
 
