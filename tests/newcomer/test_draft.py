@@ -269,7 +269,8 @@ FILES: dict[str, tuple[str, bytes, str, str]] = {
     "no ingredients": ("a.txt", b"\n  A walk along the river.\n", "2:1", "no ingredients were"),
     "a page without data": ("a.html", b"<html><p>1 cup rice</p></html>", "1:1", "no recipe as"),
     "broken JSON": ("a.json", b'{"@type": "Recipe",\n "name" "Bowl"}', "2:9", "a colon is missing"),
-    "a comma too many": ("a.json", b'{"@type":\n ["Recipe",]}', "2:12", "one bracket or comma too"),
+    "a comma too many": ("a.json", b'{"@type":\n ["Recipe",]}', "2:11", "a comma too many"),
+    "a comma and a line too many": ("a.json", b'{"a": 1,\n }', "1:8", "a comma too many"),
     "broken JSON in a page": (
         "a.html", b'<html>\n<script type="application/ld+json">{"name": "x"\n "b": 1}</script>',
         "3:2", "a comma is missing",

@@ -93,9 +93,11 @@ def read_json(source: Source, findings: Findings, start: int, end: int) -> Data 
     try:
         value = json.loads(bare, strict=False)
     except json.JSONDecodeError as problem:
+        comma = _comma_too_many(bare, problem.pos)
+        at = problem.pos if comma is None else comma
         findings.error(
-            source.place_at(start + min(problem.pos, max(len(bare) - 1, 0))),
-            f"this JSON can't be read from here on ({_plainly(problem.msg)})",
+            source.place_at(start + min(at, max(len(bare) - 1, 0))),
+            f"this JSON can't be read from here on ({_plainly(problem.msg, comma)})",
             "copy the recipe's text from the page into a plain text file, and draft that.",
         )
         return None
@@ -119,10 +121,20 @@ def _unwrapped(text: str) -> str:
     return " " * begin + bare[begin:]
 
 
-def _plainly(message: str) -> str:
+def _comma_too_many(text: str, at: int) -> int | None:
+    """Return where a comma stands before a bracket that closes; Pythons differ in what they say."""
+    if text[at : at + 1] == ",":
+        return at if text[at + 1 :].lstrip()[:1] in {"]", "}"} else None
+    before = text[:at].rstrip()
+    return len(before) - 1 if text[at : at + 1] in {"]", "}"} and before.endswith(",") else None
+
+
+def _plainly(message: str, comma: int | None) -> str:
     """Return what the reader of JSON says, in the words of a cook."""
+    if comma is not None:
+        return "a comma too many stands here"
     plain = {
-        "Expecting value": "a value is missing, or one bracket or comma too many stands here",
+        "Expecting value": "a value is missing, or one bracket too many stands here",
         "Expecting ',' delimiter": "a comma is missing",
         "Expecting ':' delimiter": "a colon is missing",
         "Expecting property name enclosed in double quotes": "a name in double quotes is missing",
@@ -130,8 +142,6 @@ def _plainly(message: str) -> str:
         "Unterminated string starting at": "the quotes that open here are never closed",
         "Invalid \\escape": "the backslash has no meaning here",
         "Invalid \\uXXXX escape": "the backslash has no meaning here",
-        "Illegal trailing comma before end of object": "a comma too many stands here",
-        "Illegal trailing comma before end of array": "a comma too many stands here",
     }
     said = message.removesuffix(": ").removesuffix(":")
     return plain.get(said, "it breaks off")
