@@ -286,6 +286,14 @@ def _share(text: str) -> float:
     return float(value)
 
 
+def _some_share(text: str) -> float:
+    """Return a share that is not nothing."""
+    share = _share(text)
+    if share <= 0:
+        refuse(f'"{text.strip()}" is nothing at all', "write a share such as 0.5 or 50 %.")
+    return share
+
+
 def _moisture(text: str) -> float:
     """Return the part of a food that is water, which is never all of it."""
     share = _share(text)
@@ -410,7 +418,7 @@ Card = Annotated[
     _schema("A6", "4 x 6 in", "index card", "105 x 148 mm"),
 ]
 Appetite = Annotated[float, _text_by(_appetite, "1.5"), _schema("1.5", "1 1/2")]
-Share = Annotated[float, _text_by(_share, "0.5"), _schema("0.5", "50 %")]
+Share = Annotated[float, _text_by(_some_share, "0.5"), _schema("0.5", "50 %")]
 Moisture = Annotated[float, _text_by(_moisture, "70 %"), _schema("70 %", "0.05")]
 Volume = Annotated[
     Amount, _text_by(_poured, "3/4 cup + 1 tbsp"),

@@ -216,6 +216,7 @@ MISTAKES = {
     "a key with a capital": M(BOOK, "series:\n", "Series:\n", "11:1", '"Series" is not a key', "series", "series:\n"),
     "a fuel by another name": M(BOOK, "fuel: gas canister", "fuel: propane", "15:48", '"propane" is not one of gas canister', "gas canister", "fuel: gas canister"),
     "a share without its sign": M(BOOK, "efficiency: 50 %", "efficiency: 50", "15:36", '"50" is more than all of it', "50 %", "efficiency: 50 %"),
+    "a stove that gives nothing": M(BOOK, "efficiency: 50 %", "efficiency: 0 %", "15:36", '"0 %" is nothing at all', "50 %", "efficiency: 50 %"),
     "a bowl of bare centimetres": M(BOOK, "opening: 14 cm", "opening: 14", "14:19", '"14" has no unit', "14 cm", "opening: 14 cm"),
     "a shelf without its key in braces": M(BOOK, "{temperature: 18 C}", "{18 C}", "18:11", '"18 C" has no key', "temperature: 18 C", "{temperature: 18 C}"),
     "series without a colon": M(BOOK, "series:\n  Ashore: {about: One pot and a flat stone.}", "series: {Ashore, Breakfasts}", "11:10", 'nothing belongs to "Ashore"', "Ashore: {}, Breakfasts: {}", "series: {Ashore: {}, Breakfasts: {}}"),
