@@ -132,7 +132,7 @@
     });
   }
 
-  /* Every distinct word with where it stands: meal, field and what to say of it. */
+  /* Every distinct word with the meals where it stands: the field, and what to say of it. */
   Book.prototype.words = function () {
     if (this.distinct) { return this.distinct; }
     var book = this, found = Object.create(null), all = [];
@@ -140,11 +140,18 @@
       wordsOf(text).forEach(function (word) {
         var entry = found[word];
         if (!entry) {
-          entry = found[word] = {word: word, mask: mask(word), posts: [], beyondBlurbs: false};
+          entry = found[word] = {
+            word: word, mask: mask(word), beyondBlurbs: false, meals: [], fields: [], whys: []
+          };
           all.push(entry);
         }
-        entry.posts.push({meal: meal, field: field, why: why});
         if (field !== BLURB) { entry.beyondBlurbs = true; }
+        var last = entry.meals.length - 1;
+        if (entry.meals[last] !== meal) { last++; } // else the least that it costs there stays
+        else if (entry.fields[last] <= field) { return; }
+        entry.meals[last] = meal;
+        entry.fields[last] = field;
+        entry.whys[last] = why;
       });
     }
     this.meals.forEach(function (meal) {
@@ -181,11 +188,12 @@
     if (this.known[typed]) { return this.known[typed]; }
     var costs = new Uint8Array(this.meals.length).fill(NONE), whys = new Array(this.meals.length);
     function note(entry, cost, blurbs) {
-      for (var at = 0; at < entry.posts.length; at++) {
-        var post = entry.posts[at], sum = cost + post.field;
-        if (sum < costs[post.meal] && (blurbs || post.field !== BLURB)) {
-          costs[post.meal] = sum;
-          whys[post.meal] = post.why;
+      var meals = entry.meals, fields = entry.fields;
+      for (var at = 0; at < meals.length; at++) {
+        var meal = meals[at], sum = cost + fields[at];
+        if (sum < costs[meal] && (blurbs || fields[at] !== BLURB)) {
+          costs[meal] = sum;
+          whys[meal] = entry.whys[at];
         }
       }
     }
