@@ -33,7 +33,7 @@ def bind(book: Path | None, out: Path) -> None:
     findings, said = before or _bound(folder, out)
     if record and not before:
         record.keep(findings, said)
-    show(Findings(list(findings)), folder)
+    show(Findings(findings), folder)
     for line in said:
         click.echo(line)
 

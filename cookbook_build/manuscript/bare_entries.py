@@ -7,8 +7,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final, get_origin
 
 from cookbook_build.findings import one_of
-from cookbook_build.manuscript.group_mends import in_braces, is_group, is_taken, is_text, taking
-from cookbook_build.manuscript.key_types import annotation_at, choices_at, examples_at, keys_at
+from cookbook_build.manuscript.group_mends import in_braces, is_taken, is_text, taking
+from cookbook_build.manuscript.key_types import (
+    annotation_at,
+    choices_at,
+    example_at,
+    is_group,
+    keys_at,
+)
 from cookbook_build.manuscript.nodes import Scalar
 from cookbook_build.manuscript.slips import quoted
 
@@ -163,4 +169,4 @@ def _joined(
 def _shown(kind: type[BaseModel], key: str) -> str:
     if annotation_at(kind, (key,)) is bool:
         return "true"
-    return next(iter((*choices_at(kind, (key,)), *examples_at(kind, (key,)))), "…")
+    return example_at(kind, (key,))

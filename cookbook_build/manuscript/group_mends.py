@@ -5,13 +5,22 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any, Final, get_args, get_origin
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
 
-from cookbook_build.manuscript.key_types import annotation_at, choices_at, examples_at, fields_of
+from cookbook_build.manuscript.key_types import (
+    annotation_at,
+    choices_at,
+    example_at,
+    examples_at,
+    fields_of,
+    is_group,
+)
 from cookbook_build.manuscript.meanings import choice_meant, number_meant
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
+
+    from pydantic import BaseModel
 
     from cookbook_build.manuscript.key_types import Path
 
@@ -129,19 +138,13 @@ def is_text(model: type[BaseModel], name: str) -> bool:
     return annotation_at(model, (name,)) is str and not examples_at(model, (name,))
 
 
-def is_group(found: Any) -> bool:  # noqa: ANN401 - any type's annotation
-    """Return whether a type is a group of keys."""
-    return isinstance(found, type) and issubclass(found, BaseModel)
-
-
 def _example(model: type[BaseModel], name: str) -> str:
     inner = annotation_at(model, (name,))
     if is_group(inner):
         return in_braces(filled(inner, None))
     if get_origin(inner) is tuple and is_group(get_args(inner)[0]):
         return f"[{in_braces(filled(get_args(inner)[0], None))}]"
-    known = (*choices_at(model, (name,)), *examples_at(model, (name,)))
-    return next(iter(known), _SHOWN.get(name, "2" if inner is int else "…"))
+    return example_at(model, (name,), _SHOWN.get(name, "2" if inner is int else "…"))
 
 
 def _named_groups(value: Any) -> str:  # noqa: ANN401 - text, list or dict

@@ -21,12 +21,17 @@ def annotation_at(model: type[BaseModel], path: Path) -> Any:  # noqa: ANN401 - 
     found: Any = model
     for step in path:
         found = without_none(found)
-        if isinstance(found, type) and issubclass(found, BaseModel):
+        if is_group(found):
             fields = {name: info.annotation for name, info in fields_of(found)}
             found = fields.get(str(step))
         else:
             found = (get_args(found) or (None,))[-1 if get_origin(found) is dict else 0]
     return without_none(found)
+
+
+def is_group(found: Any) -> bool:  # noqa: ANN401 - any type's annotation
+    """Return whether a type is a group of keys."""
+    return isinstance(found, type) and issubclass(found, BaseModel)
 
 
 def fields_of(model: type[BaseModel]) -> list[tuple[str, FieldInfo]]:
@@ -48,9 +53,7 @@ def without_none(annotation: Any) -> Any:  # noqa: ANN401 - any type's annotatio
 def keys_at(model: type[BaseModel], path: Path) -> list[str]:
     """Return the keys of the group at a path; none where no group belongs."""
     found = annotation_at(model, path)
-    if isinstance(found, type) and issubclass(found, BaseModel):
-        return [name for name, _ in fields_of(found)]
-    return []
+    return [name for name, _ in fields_of(found)] if is_group(found) else []
 
 
 def choices_at(model: type[BaseModel], path: Path) -> list[str]:
@@ -82,10 +85,14 @@ def _metadata(annotation: Any, *known: Any) -> Iterator[Any]:  # noqa: ANN401 - 
         yield from get_args(annotation)[1:]
 
 
+def example_at(model: type[BaseModel], path: Path, otherwise: str = "…") -> str:
+    """Return the first choice or example of the value at a path, else what stands for one."""
+    return next(iter((*choices_at(model, path), *examples_at(model, path))), otherwise)
+
+
 def example_line(model: type[BaseModel], path: Path) -> str:
     """Return a line that shows how a missing key is written."""
     name = str(path[-1])
     if get_origin(annotation_at(model, path)) is tuple:
         return f'a line "{name}:", and below it entries that begin with "- "'
-    known = [*choices_at(model, path), *examples_at(model, path), "…"]
-    return f'a line "{name}: {known[0]}"'
+    return f'a line "{name}: {example_at(model, path)}"'

@@ -4,16 +4,22 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Final, get_args, get_origin
 
-from pydantic import BaseModel
-
 from cookbook_build.findings import nearest
 from cookbook_build.manuscript.group_mends import in_braces
-from cookbook_build.manuscript.key_types import annotation_at, fields_of, without_none
+from cookbook_build.manuscript.key_types import (
+    annotation_at,
+    fields_of,
+    is_group,
+    keys_at,
+    without_none,
+)
 from cookbook_build.manuscript.nodes import Items, Keys, Node, Scalar
 from cookbook_build.manuscript.slips import key_in_comment, still_a_comment
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable, Mapping
+
+    from pydantic import BaseModel
 
     from cookbook_build.findings import Findings
     from cookbook_build.manuscript.key_types import Path
@@ -38,7 +44,7 @@ def _take_in(kind: Any, node: Node, findings: Findings) -> bool:  # noqa: ANN401
     if get_origin(kind) is dict:
         moved = [_take_in(get_args(kind)[1], value, findings) for _, value in node.pairs]
         return any(moved)
-    if not _is_group(kind):
+    if not is_group(kind):
         return False
     kinds = {name: without_none(info.annotation) for name, info in fields_of(kind)}
 
@@ -85,7 +91,7 @@ def _lines_up(holder: Pair, pair: Pair) -> bool:
 
 def _is_of(kind: Any, value: Node, pair: Pair, likeness: float) -> bool:  # noqa: ANN401 - any annotation
     """Whether a group, or a group of named groups that is empty yet, has such a key."""
-    if _is_group(kind):
+    if is_group(kind):
         held = {key.text for key, _ in value.pairs} if isinstance(value, Keys) else set()
         return nearest(pair[0].text, _names(kind) - held, likeness) is not None
     if get_origin(kind) is dict and isinstance(value, Scalar) and isinstance(pair[1], Keys):
@@ -93,19 +99,15 @@ def _is_of(kind: Any, value: Node, pair: Pair, likeness: float) -> bool:  # noqa
     return False
 
 
-def _is_group(kind: Any) -> bool:  # noqa: ANN401 - any annotation
-    return isinstance(kind, type) and issubclass(kind, BaseModel)
-
-
 def _names(kind: Any) -> set[str]:  # noqa: ANN401 - any annotation
-    return {name for name, _ in fields_of(kind)} if _is_group(kind) else set()
+    return set(keys_at(kind, ()))
 
 
 def groups_with(model: type[BaseModel], path: Path, key: str) -> list[str]:
     """Return the groups beside a key, by their names, that have such a key."""
     found = annotation_at(model, path)
-    fields = fields_of(found) if _is_group(found) else []
-    return [name for name, info in fields if key in _names(without_none(info.annotation))]
+    fields = fields_of(found) if is_group(found) else []
+    return [name for name, info in fields if key in _names(info.annotation)]
 
 
 def _tell(holder: Scalar, held: Iterable[Pair], run: list[Pair], findings: Findings) -> None:

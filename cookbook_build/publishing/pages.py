@@ -89,9 +89,6 @@ class Pages:
         self.feed = feed(self.desk)
         self.made: Callable[[str], Any] = lambda name: self.makers()[name]()  # or a crew's
 
-    def __len__(self) -> int:
-        return len(list(self.views()))
-
     @cached_property
     def labels(self) -> LabelBook:
         """Every label of the book."""
