@@ -12,23 +12,16 @@ import datetime as dt
 import hashlib
 import json
 import os
-import sys
 from dataclasses import dataclass
-from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
 from cookbook_build.findings import Finding, Place, Severity
+from cookbook_build.program import StrangeError, program, tree_digest
 from cookbook_build.user_folder import kept_folder
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
-
-PACKAGE: Final = Path(__file__).parents[1]
-THEMES: Final = PACKAGE.parent / "themes"  # beside the package where it was not installed
-
-
-class StrangeError(Exception):
-    """Something lies there of which a digest would not say all."""
+    from collections.abc import Iterable
+    from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +39,7 @@ class Record:
             body = kept["body"]
             if kept["digest"] != _digest_of(self.key, body):
                 return None
-            if body["out"] != _tree(self.out):
+            if body["out"] != tree_digest(self.out):
                 return None
             return [_finding(found) for found in body["findings"]], list(map(str, body["said"]))
         except (OSError, ValueError, TypeError, KeyError, AttributeError, StrangeError):
@@ -56,7 +49,7 @@ class Record:
         """Keep what a binding said; a full or forbidden disk only means to bind again."""
         with contextlib.suppress(OSError, StrangeError):
             listed = [found.as_json() for found in findings]
-            body = {"out": _tree(self.out), "findings": listed, "said": said}
+            body = {"out": tree_digest(self.out), "findings": listed, "said": said}
             text = json.dumps({"digest": _digest_of(self.key, body), "body": body})
             self.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             beside = self.path.with_name(f".{self.path.name}-{os.getpid()}")
@@ -77,7 +70,7 @@ def record_of(book: Path, out: Path) -> Record | None:
         name = hashlib.sha256(both.encode("utf-8", "surrogatepass")).hexdigest()
         told = [str(book), str(out), dt.datetime.now().astimezone().date().isoformat()]
         dated = os.environ.get("SOURCE_DATE_EPOCH")
-        text = [_program(), told, dated, _tree(book, besides=out.resolve())]
+        text = [program(), told, dated, tree_digest(book, besides=out.resolve())]
         return Record(root / f"{name}.json", out, _digest_of("", text))
     except (OSError, RuntimeError, ValueError, StrangeError):
         return None
@@ -90,54 +83,3 @@ def _finding(kept: dict[str, Any]) -> Finding:
 
 def _digest_of(key: str, body: Any) -> str:  # noqa: ANN401 - plain data
     return hashlib.sha256((key + json.dumps(body, sort_keys=True)).encode()).hexdigest()
-
-
-def _program() -> list[Any]:
-    """Return what stands for the program: its own files, Python, and what is installed beside."""
-    installed = {
-        name
-        for folder in sys.path
-        if os.path.isdir(folder)  # noqa: PTH112 - sys.path holds text
-        for name in os.listdir(folder)  # noqa: PTH208
-        if name.endswith(".dist-info")
-    }
-    own = [_tree(root) for root in (PACKAGE, THEMES) if root.is_dir()]
-    return [sys.version, sorted(installed), own]
-
-
-def _tree(root: Path, besides: Path | None = None) -> str:
-    """Return a digest of the names and the bytes of all that lies in a folder.
-
-    Raises
-    ------
-    StrangeError
-        If something lies there that is no plain file or folder.
-    """
-    digest = hashlib.sha256()
-    for path in sorted(_within(root, besides)):
-        name = path.relative_to(root).as_posix()
-        digest.update(json.dumps([name, path.is_dir()]).encode("utf-8", "surrogatepass"))
-        if not path.is_dir():
-            with path.open("rb") as file:
-                digest.update(hashlib.file_digest(file, "sha256").digest())
-    return digest.hexdigest()
-
-
-def _within(folder: Path, besides: Path | None) -> Iterator[Path]:
-    with os.scandir(folder) as entries:
-        listed = list(entries)
-    for entry in listed:
-        path = Path(entry.path)
-        if entry.is_symlink() or not (entry.is_file() or entry.is_dir()):
-            raise StrangeError(entry.name)
-        if entry.is_file():
-            yield path
-        elif not _is_passed_over(path, besides):
-            yield path
-            yield from _within(path, besides)
-
-
-def _is_passed_over(folder: Path, besides: Path | None) -> bool:
-    """Whether nothing of a book comes from a folder: where it goes, and what editors keep."""
-    kept_by_others = folder.name in {".git", ".venv", "__pycache__"}
-    return kept_by_others or (besides is not None and folder.resolve() == besides)

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias
 import numpy as np
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Container, Iterator, Mapping, Sequence
 
     from numpy.typing import NDArray
 
@@ -162,6 +162,22 @@ class Learned:
         if at is None:
             return None
         return Belief(float(self.mean[at]), sqrt(float(self.covariance[at, at])))
+
+    def only(self, names: Container[str], components: Container[str]) -> Learned:
+        """Return what is believed of some of its names and components; all else is as untaught."""
+        kept = [name for name in self.names if name in names]
+        at = [self.names[name] for name in kept]
+        return Learned(
+            {name: place for place, name in enumerate(kept)},
+            self.prior[at],
+            self.mean[at],
+            self.covariance[np.ix_(at, at)],
+            {
+                component: Own(own.mean, own.variance, own.hangs[at])
+                for component, own in self.own.items()
+                if component in components
+            },
+        )
 
     def free_ratio(self, component: str, consistency: Consistency) -> float:
         """Return the free water that a component is believed to want, to a gram restored [-]."""

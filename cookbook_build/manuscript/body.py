@@ -205,6 +205,13 @@ def body_pictures(body: Body) -> Iterator[tuple[str, Place]]:
             yield written, _find(body.source, line + body.first_line, written)
 
 
+def linked_addresses(body: Body) -> Iterator[str]:
+    """Give the address of each recipe or page of the book that a text links to."""
+    for token, _line in _inline(body.tokens):
+        if token.type == "link_open" and (address := link_address(str(token.attrs["href"]))):
+            yield address
+
+
 def image_name(written: str) -> str:
     """Return the name within images/ of a picture as an author writes it."""
     return re.sub(r"^(?:\.{1,2}/)*(?:images/)?", "", written)

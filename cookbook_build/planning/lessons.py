@@ -80,6 +80,7 @@ class Lessons:
 
     records: tuple[Record, ...]
     learned: Learned
+    whole: Tally = Tally(0, 0, 0)  # of the book, where only some of its records are here
 
     def all_of(self, name: str) -> tuple[Record, ...]:
         """Return the trials of a component and its test, the eldest first, the test before all."""
@@ -120,7 +121,7 @@ def taught_dishes(
         replace(record, score=learned.scores[at], left_out=at in learned.left_out)
         for at, record in enumerate(records)
     )
-    lessons = Lessons(scored, learned)
+    lessons = Lessons(scored, learned, tally(scored))
     own: dict[str, list[Record]] = defaultdict(list)
     for record in scored:
         own[record.name].append(record)

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from cookbook_build.findings import Findings, Place
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
-from cookbook_build.publishing.binding import beside_pages
+from cookbook_build.publishing.folder_edition import beside_pages
 from cookbook_build.publishing.own_templates import BESIDE, OwnTemplates, ThemeFaultError
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.pictures import made_pictures

@@ -2,32 +2,40 @@
 
 from __future__ import annotations
 
+import hashlib
+import tempfile
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import partial
-from typing import TYPE_CHECKING, Any, Final
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import Findings
+from cookbook_build.kept import Kept
 from cookbook_build.publishing.carrying import EPUB, ONE_FILE, check_sizes, offers
 from cookbook_build.publishing.crew import crew, hands
 from cookbook_build.publishing.editions import new_folder
-from cookbook_build.publishing.epub import epub_edition
-from cookbook_build.publishing.onefile import onefile_edition
+from cookbook_build.publishing.epub import EpubEdition
+from cookbook_build.publishing.folder_edition import FolderEdition
+from cookbook_build.publishing.onefile import OneFileEdition
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.progress import watched
 from cookbook_build.publishing.theme import theme_of
 from cookbook_build.publishing.web_files import write_web_files
 from cookbook_build.publishing.web_head import COVER
+from cookbook_build.user_folder import kept_folder
 from cookbook_build.words import spoken
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping
-    from pathlib import Path
 
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.carrying import Carried
+    from cookbook_build.publishing.edition import Edition
     from cookbook_build.publishing.editions import Folder
     from cookbook_build.publishing.pictures import Pictures
+    from cookbook_build.publishing.slices import Facts
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,30 +63,13 @@ class Bound:
         ]
 
 
-def folder_edition(pages: Pages, filled: Folder) -> Iterable[Carried]:
-    """Write the folder of pages, save the cover, which says how large the other editions are."""
-    names = [name for name in pages.makers() if name != COVER]
-    for name in watched(names, "Binding", len(names)):
-        filled.write(name, pages.made(name))
-    for name, data in beside_pages(pages):
-        filled.write_bytes(name, data)
-    return ()
-
-
-def beside_pages(pages: Pages) -> Iterator[tuple[str, bytes]]:
-    """Give what stands in the folder beside its pages: the theme's files and the pictures."""
-    yield from theme_of(pages.desk.book).web_files()
-    for file in pages.desk.pictures.files:
-        yield file.name, file.made.data
-
-
-EDITIONS: Final[Mapping[str, Callable[[Pages, Folder], Iterable[Carried]]]] = {
-    EPUB: epub_edition,
-    "folder": folder_edition,
-    ONE_FILE: onefile_edition,  # of the folder's pages
+EDITIONS: Final[Mapping[str, Callable[[Pages, Folder], Edition]]] = {
+    "folder": FolderEdition,
+    EPUB: EpubEdition,
+    ONE_FILE: OneFileEdition,
 }
-ALONE: Final = frozenset({EPUB})
-"""The editions that take nothing from the others, and so can be made beside them."""
+LAST: Final = frozenset({ONE_FILE})
+"""The editions that are made of the pages of others, once these are written."""
 
 
 def bind_book(
@@ -94,26 +85,67 @@ def bind_book(
     if pictures is None:
         pictures = made_pictures(reckoning.book, Findings())
     book = reckoning.book
-    with new_folder(out) as filled, spoken(book.book.language):
-        pages = Pages(reckoning, theme_of(book).templates, pictures)
-        alone = {name: partial(_written, name, pages, filled) for name in EDITIONS if name in ALONE}
-        parts: dict[str, Callable[[], Any]] = {**alone, **pages.makers()}
-        with crew(parts, hands(len(book.recipes))) as pages.made:
-            editions = {
-                name: pages.made(name) if name in alone else _written(name, pages, filled)
-                for name in EDITIONS
-            }
-        pages.offers = offers(editions)
-        filled.write(COVER, pages.cover())
-        write_web_files(book.book, pages.templates, filled)
+    with kept_pieces(book.folder, out) as kept, new_folder(out) as filled:
+        with spoken(book.book.language):
+            pages = Pages(reckoning, theme_of(book).templates, pictures, kept)
+            editions = {name: make(pages, filled) for name, make in EDITIONS.items()}
+            used = _make_meals(pages, editions.values())
+            taken = _write_parts(editions, hands(len(book.recipes)))
+            pages.offers = offers(taken)
+            filled.write(COVER, pages.cover())
+            write_web_files(book.book, pages.templates, filled)
         names = filled.names()
         size = sum((filled.root / name).stat().st_size for name in names)
+    kept.only(used)
     if findings is not None:
-        check_sizes(editions, book, findings)
-    carried = tuple(file for files in editions.values() for file in files)
-    return Bound(book.book.title, len(book.meals), len(book.bases), len(names), size, carried, out)
+        check_sizes(taken, book, findings)
+    files = tuple(file for found in taken.values() for file in found)
+    return Bound(book.book.title, len(book.meals), len(book.bases), len(names), size, files, out)
 
 
-def _written(name: str, pages: Pages, filled: Folder) -> tuple[Carried, ...]:
-    """Write an edition, and return what of it is carried away."""
-    return tuple(EDITIONS[name](pages, filled))
+@contextmanager
+def kept_pieces(book: Path, out: Path) -> Iterator[Kept]:
+    """Give where the pieces of a book are kept until it is bound again, or else for this time."""
+    root = kept_folder("pieces", book)
+    if root is not None and not root.is_relative_to(out.resolve()):
+        name = hashlib.sha256(str(book.resolve()).encode("utf-8", "surrogatepass")).hexdigest()
+        yield Kept(root / name)
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        yield Kept(Path(folder))
+
+
+def _make_meals(pages: Pages, editions: Iterable[Edition]) -> set[str]:
+    """Make of each meal what every edition has of it, and return by which keys all is kept."""
+    meals, slices = list(pages.desk.reckoning.dishes), pages.slices
+    used: set[str] = set()
+
+    def made(address: str) -> tuple[Facts, set[str]]:
+        for edition in editions:
+            edition.meal(address)
+        return slices.facts(address), slices.used()
+
+    parts = {address: partial(made, address) for address in meals}
+    with crew(parts, hands(len(meals))) as asked:
+        for address in watched(meals, "Meals", len(meals)):
+            facts, keys = asked(address)
+            slices.know(address, facts)
+            used |= keys
+    return used
+
+
+def _write_parts(editions: Mapping[str, Edition], workers: int) -> dict[str, tuple[Carried, ...]]:
+    """Write what is left of each edition, and return what of it is taken along."""
+    taken: dict[str, tuple[Carried, ...]] = {}
+    for are_last in (False, True):
+        parts = {
+            (name, part): write
+            for name, edition in editions.items()
+            if (name in LAST) == are_last
+            for part, write in edition.parts().items()
+        }
+        with crew(parts, workers) as asked:
+            found = {part: asked(part) for part in watched(parts, "Binding", len(parts))}
+        for (name, _part), file in found.items():
+            taken[name] = (*taken.get(name, ()), *([file] if file else ()))
+    return taken

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from cookbook_build.measures.card_papers import CardPaper  # noqa: TC001 - cards are read again
 from cookbook_build.planning.card_paper import CardSheet, card_paper, card_sheet, larger_papers
 from cookbook_build.publishing.card_fitting import (
     BLOCKS,
@@ -22,6 +23,7 @@ from cookbook_build.publishing.card_fitting import (
     kind_of,
     smallest_card,
 )
+from cookbook_build.publishing.card_pieces import Piece  # noqa: TC001 - cards are read again
 from cookbook_build.publishing.card_words import card_text, least_text
 from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.label_fitting import POINT_MM
@@ -30,15 +32,25 @@ from cookbook_build.publishing.wording import method_within
 from cookbook_build.words import _, listed, spoken
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from cookbook_build.findings import Findings
-    from cookbook_build.measures.card_papers import CardPaper
+    from cookbook_build.manuscript.schema import BookKeys
+    from cookbook_build.planning.dishes import Dish
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.card_words import CardText
     from cookbook_build.publishing.desk import Desk
 
 CARDS = "cards.html"
+
+
+@dataclass(frozen=True, slots=True)
+class CardSide:
+    """The front or the back of a card: its words, and the step of type that they are set in."""
+
+    name: str
+    step: str
+    pieces: tuple[Piece, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,29 +60,9 @@ class Card:
     address: str
     href: str
     title: str
-    fitted: FittedCard
-
-    @property
-    def sides(self) -> tuple[dict[str, Any], ...]:
-        """Its front and its back."""
-        fitted = self.fitted
-        return tuple(
-            {"name": name, "step": step_name("type", face.type_pt), "pieces": face.pieces}
-            for name, face in (("front", fitted.front), ("back", fitted.back))
-        )
-
-    @property
-    def left_out(self) -> str:
-        """What of the recipe the card has no room for."""
-        text, mix, water = self.fitted.text, self.fitted.front.choice, self.fitted.back.choice
-        sizes = [str(size) for size in text.sizes if size not in water.sizes]
-        dry = [str(size) for size in water.sizes if size not in mix.sizes]
-        ways = [method_within(way) for way in text.methods if way not in water.methods]
-        told = [_("servings {sizes}").format(sizes=listed(sizes))] if sizes else []
-        told += [_("the mix for {sizes}").format(sizes=listed(dry))] if dry else []
-        told += [_("the way by {ways}").format(ways=listed(ways))] if ways else []
-        told += [_("the grams")] if not mix.grams else []
-        return _("Left out for want of room: {what}.").format(what=listed(told)) if told else ""
+    paper: CardPaper
+    sides: tuple[CardSide, ...]
+    left_out: str  # what of the recipe it has no room for
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,18 +81,38 @@ class CardGroup:
             yield self.cards[at : at + self.on_sheet.cards]
 
 
-def card_groups(desk: Desk) -> tuple[CardGroup, ...]:
+def card_of(desk: Desk, dish: Dish) -> Card:
+    """Return the card of a meal, on the paper asked for or on the next that has room for it."""
+    book, address = desk.book, dish.recipe.address
+    view, raw = desk.views[address], [raw_view(desk, name) for name in dish.raw_stores]
+    text = card_text(dish, book, raw, view.answers, view.mix)
+    paper, fitted = _on_paper(text, card_paper(book.book), book.book.labels.paper)
+    sides = tuple(
+        CardSide(name, step_name("type", face.type_pt), face.pieces)
+        for name, face in (("front", fitted.front), ("back", fitted.back))
+    )
+    return Card(address, desk.page_of[address], text.title, paper, sides, _left_out(fitted))
+
+
+def _left_out(fitted: FittedCard) -> str:
+    """Return what of a recipe its card has no room for, in words."""
+    text, mix, water = fitted.text, fitted.front.choice, fitted.back.choice
+    sizes = [str(size) for size in text.sizes if size not in water.sizes]
+    dry = [str(size) for size in water.sizes if size not in mix.sizes]
+    ways = [method_within(way) for way in text.methods if way not in water.methods]
+    told = [_("servings {sizes}").format(sizes=listed(sizes))] if sizes else []
+    told += [_("the mix for {sizes}").format(sizes=listed(dry))] if dry else []
+    told += [_("the way by {ways}").format(ways=listed(ways))] if ways else []
+    told += [_("the grams")] if not mix.grams else []
+    return _("Left out for want of room: {what}.").format(what=listed(told)) if told else ""
+
+
+def card_groups(book: BookKeys, cards: Iterable[Card]) -> tuple[CardGroup, ...]:
     """Return the cards of a book: those on the paper asked for, then those that need a larger."""
-    book = desk.book
-    asked, paper = card_paper(book.book), book.book.labels.paper
-    found: dict[CardPaper, list[Card]] = {asked: []}
-    for address, dish in desk.reckoning.dishes.items():
-        view = desk.views[address]
-        raw = [raw_view(desk, name) for name in dish.raw_stores]
-        text = card_text(dish, book, raw, view.answers, view.mix)
-        on, fitted = _on_paper(text, asked, paper)
-        card = Card(address, desk.page_of[address], text.title, fitted)
-        found.setdefault(on, []).append(card)
+    paper = book.labels.paper
+    found: dict[CardPaper, list[Card]] = {card_paper(book): []}
+    for card in cards:
+        found.setdefault(card.paper, []).append(card)
     return tuple(
         CardGroup(number, on, card_sheet(on, paper), tuple(cards))
         for number, (on, cards) in enumerate(found.items())

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from cookbook_build.publishing.card_pages import CARDS
 from cookbook_build.publishing.desk import BASES, OTHER
 from cookbook_build.publishing.provisioning import summary
-from cookbook_build.publishing.ready_times import ready_view
 from cookbook_build.publishing.wording import clock, method_within
 from cookbook_build.words import _
 
@@ -20,6 +19,7 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.carrying import Offer
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.pictures import PictureView
+    from cookbook_build.publishing.slices import Slices
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,22 +55,22 @@ class Section:
         return replace(self, entries=tuple(found[href] for href in hrefs if href in found))
 
 
-def cover(desk: Desk, carried: Sequence[Offer] = ()) -> dict[str, Any]:
+def cover(desk: Desk, slices: Slices, carried: Sequence[Offer] = ()) -> dict[str, Any]:
     """Return what the cover shows, and the files that it offers."""
     book = desk.book.book
     return {
         "title": book.title,
         "image": desk.pictures.view(book.cover, book.cover_text, ""),
-        "contents": [part for part in (*sections(desk), _also(desk)) if part.entries],
+        "contents": [part for part in (*sections(desk, slices), _also(desk)) if part.entries],
         "carried": carried,
     }
 
 
-def sections(desk: Desk) -> Iterator[Section]:
+def sections(desk: Desk, slices: Slices) -> Iterator[Section]:
     """Give the series, the other recipes and the bases, each with its lines of the contents."""
     by_series: dict[str, list[Entry]] = defaultdict(list)
     for dish in desk.reckoning.dishes.values():
-        by_series[dish.recipe.keys.series or ""].append(_entry(desk, dish))
+        by_series[dish.recipe.keys.series or ""].append(_entry(desk, slices, dish))
     for name, keys in desk.book.book.series.items():
         entries = tuple(by_series.pop(name, ()))
         image = desk.pictures.view(keys.picture, keys.picture_text, "") if entries else None
@@ -123,7 +123,7 @@ def _also(desk: Desk) -> Section:
     )  # fmt: skip
 
 
-def _entry(desk: Desk, dish: Dish) -> Entry:
+def _entry(desk: Desk, slices: Slices, dish: Dish) -> Entry:
     keys = dish.recipe.keys
     ways = ", ".join(map(method_within, dish.methods))
     return Entry(
@@ -131,7 +131,7 @@ def _entry(desk: Desk, dish: Dish) -> Entry:
         desk.page_of[dish.recipe.address],
         keys.part,
         keys.blurb or "",
-        clock(ready_view(dish, dish.default_servings, dish.default_method).total_min),
+        clock(slices.facts(dish.recipe.address).minutes[dish.default_method]),
         _("{way} only").format(way=ways) if len(dish.methods) == 1 else ways,
     )
 

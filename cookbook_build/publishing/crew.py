@@ -13,15 +13,17 @@ import warnings
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from multiprocessing import get_all_start_methods, get_context
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Callable, Hashable, Iterator, Mapping
 
 PAYS_FROM: Final = 40
 """Parts from which on beginning the processes costs less than it saves; our choice."""
 
-_parts: Mapping[str, Callable[[], Any]] = {}  # what a fork finds there when it begins
+Name = TypeVar("Name", bound="Hashable")
+Made = TypeVar("Made")
+_parts: Mapping[Any, Callable[[], Any]] = {}  # what a fork finds there when it begins
 
 
 def hands(parts: int) -> int:
@@ -33,7 +35,9 @@ def hands(parts: int) -> int:
 
 
 @contextmanager
-def crew(parts: Mapping[str, Callable[[], Any]], workers: int) -> Iterator[Callable[[str], Any]]:
+def crew(
+    parts: Mapping[Name, Callable[[], Made]], workers: int
+) -> Iterator[Callable[[Name], Made]]:
     """Give what returns each part once it is made; they are begun in their order.
 
     What stops one of them is raised where its part is asked for.
@@ -48,7 +52,7 @@ def crew(parts: Mapping[str, Callable[[], Any]], workers: int) -> Iterator[Calla
         with warnings.catch_warnings():  # threads of libraries that stand still meanwhile
             warnings.simplefilter("ignore", DeprecationWarning)
             begun = {name: pool.submit(_made, name) for name in parts}
-        yield lambda name: begun[name].result()
+        yield lambda name: begun.pop(name).result()
     finally:
         pool.shutdown(cancel_futures=True)
         _parts = before
@@ -58,5 +62,5 @@ def _begin() -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the one who began it
 
 
-def _made(name: str) -> Any:  # noqa: ANN401 - whatever the part is
+def _made(name: Hashable) -> Any:  # noqa: ANN401 - whatever the part is
     return _parts[name]()

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
 MADE: Final = ".cookbook-build"
 KEPT: Final = frozenset({".gitignore", ".gitattributes", ".gitkeep"})
@@ -31,6 +31,13 @@ class Folder:
         path = self.root / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8", newline="\n")
+
+    def write_pieces(self, name: str, pieces: Iterable[str]) -> None:
+        """Write one text file of the book, piece by piece."""
+        path = self.root / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with path.open("w", encoding="utf-8", newline="\n") as file:
+            file.writelines(pieces)
 
     def write_bytes(self, name: str, data: bytes) -> None:
         """Write one file of the book that is no text."""

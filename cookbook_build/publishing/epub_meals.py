@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any, Final
 from markupsafe import Markup, escape
 
 from cookbook_build.planning.camp import CAMP_METHODS
-from cookbook_build.publishing.camp_views import camp_tables
 from cookbook_build.publishing.desk import raw_view
 from cookbook_build.publishing.epub_words import (
     narrow,
@@ -16,10 +15,6 @@ from cookbook_build.publishing.epub_words import (
     said_by_size,
     serving_words,
 )
-from cookbook_build.publishing.heat_views import heat_views
-from cookbook_build.publishing.keeping_views import keeping_view
-from cookbook_build.publishing.mix_drawing import mix_drawings
-from cookbook_build.publishing.nourish_views import nourish_view
 from cookbook_build.words import N_, _
 
 if TYPE_CHECKING:
@@ -30,6 +25,7 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.cautioning import CautionView
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.heat_views import HeatView
+    from cookbook_build.publishing.meal_tables import MealTables
     from cookbook_build.publishing.mixes import MixCell, MixRow
     from cookbook_build.publishing.pours import PourView
     from cookbook_build.publishing.views import AnswerView, DishView, WaterRow
@@ -122,7 +118,7 @@ class MixOf:
     parts: tuple[MixPart, ...]
 
 
-def meal_view(desk: Desk, dish: Dish) -> dict[str, Any]:
+def meal_view(desk: Desk, dish: Dish, shown: MealTables) -> dict[str, Any]:
     """Return what the page of a meal shows, apart from what links to other pages."""
     view = desk.views[dish.recipe.address]
     return {
@@ -131,24 +127,24 @@ def meal_view(desk: Desk, dish: Dish) -> dict[str, Any]:
         "view": view,
         "cautions": [raw_view(desk, name) for name in dish.raw_stores],
         "mixes": _mixes(view),
-        "banks": mix_drawings(dish),
+        "banks": shown.banks,
         "makes": _makes(view),
         "waters": tuple(_method_pours(view, word) for word, _name, _line in view.methods),
         "short": tuple(_short(view)),
         "steps_for": _(BY_METHOD[view.default_method]).format(
             servings=serving_words([view.default_servings])
         ),
-        "heat": [_heat(card) for card in heat_views(dish, view.servings)],
+        "heat": [_heat(card) for card in shown.heat],
         "camp": [
             (table.caption, said_by_altitude(table, method))
             for method, table in zip(
                 (method for method in CAMP_METHODS if method in dish.methods),
-                camp_tables(dish, desk.book, view.servings),
+                shown.camp,
                 strict=True,
             )
         ],
-        "keeping": _keeping(desk, dish, view),
-        "nourish": nourish_view(dish, desk.book),
+        "keeping": {"tables": narrow(shown.keeping.table), "notes": shown.keeping.notes},
+        "nourish": shown.nourish,
     }
 
 
@@ -259,8 +255,3 @@ def _heat(card: HeatView) -> dict[str, Any]:
         "curves": [(serving_words(curve.sizes), curve.curve) for curve in card.curves],
         "notes": card.notes,
     }
-
-
-def _keeping(desk: Desk, dish: Dish, view: DishView) -> dict[str, Any]:
-    card = keeping_view(dish, desk.book, view.servings, desk.reckoning.lots)
-    return {"tables": narrow(card.table), "notes": card.notes}

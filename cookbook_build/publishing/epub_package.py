@@ -15,6 +15,8 @@ from cookbook_build.publishing.pictures import SVG
 from cookbook_build.words import _
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.publishing.epub_volumes import Volume
     from cookbook_build.publishing.pictures import Pictures, PictureView
@@ -69,10 +71,15 @@ class PictureBox:
         if name not in self.held:
             made = self.pictures.plain[name]
             unfit = made.media_type == SVG and drawing_fault(made.data)
-            stem, _, suffix = name.rpartition("/")[2].rpartition(".")
-            href = f"pictures/{len(self.held) + 1:03d}-{stem[:40]}.{suffix}"
+            href = f"pictures/{name.removeprefix('images/').replace('/', '-')}"
             self.held[name] = None if unfit else HeldPicture(href, made.data, made.media_type)
         return self.held[name]
+
+    def take(self, names: Iterable[str], *, all_worded: bool) -> None:
+        """Gather pictures that a page shows which was made elsewhere."""
+        for name in names:
+            self._hold(name)
+        self.all_worded = self.all_worded and all_worded
 
     def files(self) -> list[HeldPicture]:
         """Return the pictures to put into the package."""

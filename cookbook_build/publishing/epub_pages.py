@@ -6,25 +6,26 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any, Final
 
-from cookbook_build.publishing.contents import sections
-from cookbook_build.publishing.epub_meals import meal_view, steps_figure
+from cookbook_build.publishing.epub_container import Deflated
 from cookbook_build.publishing.epub_package import Links, PictureBox
 from cookbook_build.publishing.epub_prose import PackedLinking, packed_prose
+from cookbook_build.publishing.epub_text import EpubText, xml
+from cookbook_build.publishing.epub_volumes import series_page
 from cookbook_build.publishing.larder_pages import larder_page, store_uses
 from cookbook_build.publishing.pages import cautions_page
 from cookbook_build.publishing.recipe_pages import base_page
 from cookbook_build.words import _
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
     from jinja2 import Environment
 
     from cookbook_build.manuscript.recipes import Page, Recipe
-    from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.contents import Section
     from cookbook_build.publishing.epub_package import PackedPicture
     from cookbook_build.publishing.epub_volumes import Volume
+    from cookbook_build.publishing.slices import Slices
 
 COVER: Final = "cover.xhtml"
 TITLE: Final = "title.xhtml"
@@ -43,6 +44,7 @@ class EpubPage:
     template: str
     view: Callable[[], dict[str, Any]]
     level: int = 1
+    meal: str = ""  # the address of the meal whose page it is
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,22 +60,32 @@ class EpubPages:
     """Renders every page of a volume with a theme's templates."""
 
     def __init__(
-        self, volume: Volume, templates: Environment, meals: dict[str, dict[str, Any]]
+        self, volume: Volume, templates: Environment, slices: Slices, parts: Sequence[Section]
     ) -> None:
-        self.volume, self.templates, self.meals = volume, templates, meals
+        self.volume, self.slices = volume, slices
         self.pictures = PictureBox(volume.desk.pictures)
         self.cover = self._cover()
-        self.sections = tuple(self._sections())
+        self.sections = tuple(self._sections(parts))
         self.pages = tuple(self._pages())
         stores = [volume.desk.store_pages[store.name] for store in volume.stores]
         self.links = Links(frozenset([*(page.name for page in self.pages), *stores]))
         self.linking = PackedLinking("", volume.desk.page_of, volume.desk.pictures, self.pictures)
+        self.text = EpubText(volume.desk, volume.name, templates, self.links, self.pictures)
 
-    def render(self) -> Iterator[tuple[str, str]]:
-        """Give each page's name in the package and its text."""
+    def render(self) -> Iterator[tuple[str, Deflated]]:
+        """Give each page's name in the package and its text, deflated."""
         for page in self.pages:
-            template = self.templates.get_template(f"epub/{page.template}")
-            yield page.name, template.render(self._shared(page) | page.view())
+            if page.meal:
+                yield page.name, self._chapter(page.meal)
+            else:
+                text = self.text.of(page.name, page.title, page.template, page.view())
+                yield page.name, Deflated.of(xml(text))
+
+    def _chapter(self, address: str) -> Deflated:
+        """Return the text of a meal's page, and put the pictures that it shows into the box."""
+        made = self.slices.chapter(address, self.volume)
+        self.pictures.take(made.pictures, all_worded=made.all_worded)
+        return made.page
 
     def nav(self) -> tuple[NavEntry, ...]:
         """Return the contents: pages, and below a series its recipes."""
@@ -97,18 +109,6 @@ class EpubPages:
             ("index", _("Index by store"), STORES),
         )
 
-    def _shared(self, page: EpubPage) -> dict[str, Any]:
-        return {
-            "book": self.volume.desk.book.book,
-            "volume": self.volume.name,
-            "here": page.name,
-            "title": page.title,
-            "newest": self.volume.desk.newest,
-            "store_pages": self.volume.desk.store_pages,
-            "reach": self.links.reach,
-            "packed": self.pictures.packed,
-        }
-
     def _cover(self) -> PackedPicture | None:
         """Return the picture on the cover; of a series its own, else the book's."""
         keys = self.volume.desk.book.book
@@ -122,12 +122,12 @@ class EpubPages:
                 return found
         return None
 
-    def _sections(self) -> Iterator[Section]:
+    def _sections(self, parts: Sequence[Section]) -> Iterator[Section]:
         """Give the series, the other recipes and the bases of which the volume has any."""
         volume = self.volume
         recipes = (*(dish.recipe for dish in volume.dishes), *volume.bases)
         held = {volume.desk.page_of[recipe.address] for recipe in recipes}
-        for section in sections(volume.desk):
+        for section in parts:
             if any(entry.href in held for entry in section.entries):
                 yield section.only(held)
 
@@ -137,20 +137,19 @@ class EpubPages:
             yield EpubPage(COVER, _("Cover"), "cover.xhtml", lambda: {"image": self.cover})
         yield EpubPage(TITLE, self.volume.name.title, "title.xhtml", dict)
         yield EpubPage(CONTENTS, _("Contents"), "contents.xhtml", self._contents)
-        by_page = {desk.page_of[dish.recipe.address]: dish for dish in self.volume.dishes}
+        meals = [dish.recipe.address for dish in self.volume.dishes]
+        by_page = {desk.page_of[address]: address for address in meals}
         bases = {desk.page_of[base.address]: base for base in self.volume.bases}
         for section in self.sections:
-            name = f"series-{section.anchor}.xhtml"
+            name = series_page(section.anchor)
             yield EpubPage(
                 name, section.name, "series.xhtml", partial(lambda part: {"part": part}, section)
             )
             for entry in section.entries:
-                view, template = (
-                    (partial(self._meal, by_page[entry.href]), "meal.xhtml")
-                    if entry.href in by_page
-                    else (partial(self._base, bases[entry.href]), "base.xhtml")
-                )
-                yield EpubPage(entry.href, entry.title, template, view, level=2)
+                meal = by_page.get(entry.href, "")
+                view = dict if meal else partial(self._base, bases[entry.href])
+                template = "meal.xhtml" if meal else "base.xhtml"
+                yield EpubPage(entry.href, entry.title, template, view, level=2, meal=meal)
         for page in self.volume.pages:
             yield EpubPage(
                 desk.page_of[page.address], page.keys.title, "page.xhtml", partial(self._free, page)
@@ -161,24 +160,6 @@ class EpubPages:
 
     def _contents(self) -> dict[str, Any]:
         return {"entries": self.nav(), "landmarks": self.landmarks()}
-
-    def _meal(self, dish: Dish) -> dict[str, Any]:
-        desk, recipe = self.volume.desk, dish.recipe
-        if recipe.address not in self.meals:
-            self.meals[recipe.address] = meal_view(desk, dish)
-        series = recipe.keys.series if recipe.keys.series in desk.anchors else None
-        return self.meals[recipe.address] | {
-            "image": self._image(recipe),
-            "series": series,
-            "series_page": f"series-{desk.anchors[series]}.xhtml" if series else "",
-            "text": packed_prose(
-                recipe.body,
-                self.linking,
-                self.links,
-                partial(steps_figure, desk.views[recipe.address]),
-                top=3,
-            ),
-        }
 
     def _base(self, base: Recipe) -> dict[str, Any]:
         return base_page(self.volume.desk, base) | {

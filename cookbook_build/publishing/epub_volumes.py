@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.publishing.desk import anchors
+from cookbook_build.publishing.epub_package import Links
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -30,7 +32,7 @@ class VolumeName:
     file: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Volume:
     """What one e-book holds; the desk has the addresses of its pages."""
 
@@ -40,6 +42,22 @@ class Volume:
     bases: tuple[Recipe, ...]
     pages: tuple[Page, ...]
     stores: tuple[ShelfStore, ...]
+
+    @cached_property
+    def links(self) -> Links:
+        """What of it a meal's page can lead to: recipes, pages, stores, and the parts of it."""
+        desk, recipes = self.desk, [*(dish.recipe for dish in self.dishes), *self.bases]
+        addresses = [recipe.address for recipe in recipes] + [page.address for page in self.pages]
+        pages = [desk.page_of[address] for address in addresses]
+        stores = [desk.store_pages[store.name] for store in self.stores]
+        named = [desk.anchors.get(recipe.keys.series or "") for recipe in recipes]
+        series = [series_page(anchor) for anchor in named if anchor]
+        return Links(frozenset([*pages, *stores, *series]))
+
+
+def series_page(anchor: str) -> str:
+    """Return the name of a series' own page in an e-book."""
+    return f"series-{anchor}.xhtml"
 
 
 def volume_names(reckoning: Reckoning) -> tuple[VolumeName, ...]:

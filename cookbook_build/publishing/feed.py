@@ -53,7 +53,7 @@ def feed_recipes(desk: Desk) -> list[Recipe]:
     dated = [
         recipe
         for address, recipe in desk.book.recipes.items()
-        if recipe.keys.date and (address in desk.views or address in desk.reckoning.pots)
+        if recipe.keys.date and (address in desk.reckoning.dishes or address in desk.reckoning.pots)
     ]
     return sorted(dated, key=lambda recipe: str(recipe.keys.date), reverse=True)
 

@@ -17,7 +17,6 @@ from cookbook_build.planning.nourish import allergens, dish_nourishment
 from cookbook_build.publishing.desk import Link, anchors
 from cookbook_build.publishing.larder_pages import SHELVES
 from cookbook_build.publishing.nourish_views import LAWS, ROWS
-from cookbook_build.publishing.ready_times import ready_view
 from cookbook_build.publishing.wording import clock, method_name, method_within
 from cookbook_build.words import _
 
@@ -28,6 +27,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
+    from cookbook_build.publishing.slices import Slices
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +76,7 @@ class StoreLine:
     see: str = ""  # the store that is also called so
 
 
-def finder_page(desk: Desk, only: Iterable[Dish] | None = None) -> dict[str, Any]:
+def finder_page(desk: Desk, slices: Slices, only: Iterable[Dish] | None = None) -> dict[str, Any]:
     """Return what the index and its finder show: of all meals, or only of some."""
     law = desk.book.book.allergens
     asked = desk.reckoning.dishes.values() if only is None else only
@@ -84,7 +84,7 @@ def finder_page(desk: Desk, only: Iterable[Dish] | None = None) -> dict[str, Any
     found = {dish.recipe.address: allergens(dish, law) for dish in dishes}
     named = anchors(sorted({name for names in found.values() for name in names}))
     stores = anchors(desk.reckoning.stores)
-    meals = tuple(_meal_lines(desk, dishes, stores, named))
+    meals = tuple(_meal_lines(desk, slices, dishes, stores, named))
     held = {name for dish in dishes for name in held_stores(dish)}
     return {
         "title": _("Index"),
@@ -104,11 +104,16 @@ def folded(text: str) -> str:
 
 
 def _meal_lines(
-    desk: Desk, dishes: Iterable[Dish], stores: Mapping[str, str], named: Mapping[str, str]
+    desk: Desk,
+    slices: Slices,
+    dishes: Iterable[Dish],
+    stores: Mapping[str, str],
+    named: Mapping[str, str],
 ) -> Iterator[MealLine]:
     letter = ""
     for dish in dishes:
         keys, energy = dish.recipe.keys, dish_nourishment(dish).dry.per_100_g()
+        minutes = slices.facts(dish.recipe.address).minutes
         first = "".join(re.findall(r"\w", folded(keys.title)))[:1].upper()
         yield MealLine(
             title=keys.title,
@@ -116,7 +121,7 @@ def _meal_lines(
             initial=first if first != letter else "",
             series=keys.series or "",
             blurb=keys.blurb or "",
-            ways=tuple(_way_time(dish, method) for method in dish.methods),
+            ways=tuple(_way_time(method, minutes[method]) for method in dish.methods),
             energy_kcal=round(energy.energy_kcal),
             energy=ROWS["Energy"](energy),
             holds=" ".join(stores[name] for name in held_stores(dish)),
@@ -126,8 +131,7 @@ def _meal_lines(
         letter = first
 
 
-def _way_time(dish: Dish, method: Method) -> WayTime:
-    minutes = ready_view(dish, dish.default_servings, method).total_min
+def _way_time(method: Method, minutes: int) -> WayTime:
     return WayTime(method, method_name(method), method_within(method), minutes, clock(minutes))
 
 

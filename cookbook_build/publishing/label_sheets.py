@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING, Any, Final
@@ -54,9 +55,14 @@ class Label:
     @property
     def code(self) -> Markup:
         """Its square as a drawing, black on white."""
-        code = segno.make_qr(self.words.code_text, error=QR_LEVEL, boost_error=False)
-        drawn = code.svg_inline(border=4, dark="#000", light="#fff", omitsize=True, svgclass="code")
-        return Markup(drawn)  # noqa: S704 - drawn by the library from modules, no text in it
+        return _drawn(self.words.code_text)
+
+
+@functools.lru_cache(maxsize=4096)  # a meal's labels say the same of each of its mixes
+def _drawn(text: str) -> Markup:
+    code = segno.make_qr(text, error=QR_LEVEL, boost_error=False)
+    drawn = code.svg_inline(border=4, dark="#000", light="#fff", omitsize=True, svgclass="code")
+    return Markup(drawn)  # noqa: S704 - drawn by the library from modules, no text in it
 
 
 @dataclass(frozen=True, slots=True)

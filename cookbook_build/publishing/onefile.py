@@ -6,6 +6,8 @@ which the address says; on paper they are a whole book.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any, Final
 
 from markupsafe import Markup
@@ -16,21 +18,20 @@ from cookbook_build.publishing.epub_volumes import volumes
 from cookbook_build.publishing.finder import finder_page, folded
 from cookbook_build.publishing.inlining import Inliner, anchor_of
 from cookbook_build.publishing.larder_pages import larder_page
-from cookbook_build.publishing.pages import SECTIONS
-from cookbook_build.publishing.progress import watched
+from cookbook_build.publishing.page_text import SECTIONS
 from cookbook_build.publishing.theme import STYLES, theme_of
 from cookbook_build.publishing.web_head import COVER
 from cookbook_build.words import _
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
     from cookbook_build.publishing.carrying import Carried
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.editions import Folder
     from cookbook_build.publishing.epub_volumes import Volume
+    from cookbook_build.publishing.inlining import HeldPage
     from cookbook_build.publishing.pages import Pages
-    from cookbook_build.publishing.renditions import Rendition
     from cookbook_build.publishing.theme import Theme
 
 ORDER: Final = (
@@ -55,16 +56,70 @@ LARDER: Final = "larder.html"
 FINDER: Final = "find.html"
 
 
-def onefile_edition(pages: Pages, filled: Folder) -> Iterator[Carried]:
-    """Write the whole book and each series as one file, of the folder's pages, and give each."""
-    templates, theme = ordered(pages), theme_of(pages.desk.book)
-    looks, pictures = _looks(theme, filled), {**pages.desk.pictures.plain, **theme.pictures}
-    for volume in watched(found := volumes(pages.desk), "One file", len(found)):
-        only = _names_of(volume, pages.desk)
-        held = {name: of for name, of in templates.items() if only is None or name in only}
-        file = volume.name.file.removesuffix(".epub") + IN_ONE_FILE
-        filled.write(file, written(volume, held, pages, filled, looks, pictures))
-        yield carried(volume.name, file, filled)
+@dataclass(frozen=True, slots=True)
+class OneFile:
+    """The one file of a volume: the template of each page that it holds, and what it becomes."""
+
+    volume: Volume
+    templates: Mapping[str, str]
+    inliner: Inliner
+
+    @property
+    def name(self) -> str:
+        """Its name in the folder."""
+        return self.volume.name.file.removesuffix(".epub") + IN_ONE_FILE
+
+
+class OneFileEdition:
+    """The whole book and each series as one file, of the folder's pages."""
+
+    def __init__(self, pages: Pages, filled: Folder) -> None:
+        self.pages, self.filled = pages, filled
+        self.theme = theme_of(pages.desk.book)
+        self.files = tuple(self._files())
+        self.holding: dict[str, list[OneFile]] = {}
+        for file in self.files:
+            for dish in file.volume.dishes:
+                self.holding.setdefault(dish.recipe.address, []).append(file)
+
+    def meal(self, address: str) -> None:
+        """Make the page of a meal as it stands in each file that holds it."""
+        for file in self.holding[address]:
+            self.pages.slices.held(address, file.inliner)
+
+    def parts(self) -> dict[str, Callable[[], Carried]]:
+        """Return what writes each file, once the folder's pages are written."""
+        looks = _looks(self.theme, self.filled)
+        return {file.name: partial(self._write, file, looks) for file in self.files}
+
+    def _files(self) -> Iterator[OneFile]:
+        desk, templates = self.pages.desk, ordered(self.pages)
+        pictures = {**desk.pictures.plain, **self.theme.pictures}
+        for volume in volumes(desk):
+            only = _names_of(volume, desk)
+            held = {name: of for name, of in templates.items() if only is None or name in only}
+            recipes = [name for name, template in held.items() if template in NUMBERED]
+            numbers = {name: number for number, name in enumerate(recipes, 1)}
+            yield OneFile(volume, held, Inliner(frozenset(held), numbers, pictures))
+
+    def _write(self, file: OneFile, looks: dict[str, Markup]) -> Carried:
+        view = _view(file.volume, file.templates, self.pages) | looks
+        view["pages"] = self._shown(file)
+        view["folded"] = len(file.volume.dishes) >= FOLDED_FROM
+        text = self.pages.text.in_pieces(COVER, "onefile.html", view)
+        self.filled.write_pieces(file.name, text)
+        return carried(file.volume.name, file.name, self.filled)
+
+    def _shown(self, file: OneFile) -> Iterator[HeldPage]:
+        """Give the pages of a file, each when it is written."""
+        desk = self.pages.desk
+        meals = {desk.page_of[dish.recipe.address]: dish for dish in file.volume.dishes}
+        for name, template in file.templates.items():
+            if name in meals:
+                yield self.pages.slices.held(meals[name].recipe.address, file.inliner)
+            else:
+                text = _text(name, file.volume, file.templates, self.pages, self.filled)
+                yield file.inliner.held(name, text, template[:-5])
 
 
 def ordered(pages: Pages) -> dict[str, str]:
@@ -77,34 +132,6 @@ def ordered(pages: Pages) -> dict[str, str]:
     by_name = {page: folded(name) for name, page in pages.desk.store_pages.items()}
     return dict(
         sorted(found, key=lambda page: (rank.get(page[1], len(kinds)), by_name.get(page[0], "")))
-    )
-
-
-def written(
-    volume: Volume,
-    held: Mapping[str, str],
-    pages: Pages,
-    filled: Folder,
-    looks: dict[str, Markup],
-    pictures: Mapping[str, Rendition],
-) -> str:
-    """Return the text of a volume's file, with the looks and the pictures of the book."""
-    recipes = [name for name, template in held.items() if template in NUMBERED]
-    inliner = Inliner(
-        frozenset(held),
-        {name: number for number, name in enumerate(recipes, 1)},
-        pictures,
-    )
-    shown = (
-        inliner.held(name, _text(name, volume, held, pages, filled), template[:-5])
-        for name, template in held.items()
-    )
-    return pages.text(
-        COVER,
-        "onefile.html",
-        _view(volume, held, pages)
-        | looks
-        | {"pages": shown, "folded": len(volume.dishes) >= FOLDED_FROM},
     )
 
 
@@ -124,22 +151,22 @@ def _text(name: str, volume: Volume, held: Mapping[str, str], pages: Pages, fill
     """Return the text of a page: the folder's, but for what lists the pages of a volume."""
     template = held[name]
     if name == COVER:
-        return pages.text(name, template, _cover(volume, held, pages.desk))
+        return pages.text.of(name, template, _cover(volume, held, pages))
     if name == LARDER and volume.name.series is not None:
         only = {store.name for store in volume.stores}
-        return pages.text(name, template, larder_page(pages.desk, only))
+        return pages.text.of(name, template, larder_page(pages.desk, only))
     if name == FINDER and volume.name.series is not None:
-        return pages.text(name, template, finder_page(pages.desk, volume.dishes))
+        return pages.text.of(name, template, finder_page(pages.desk, pages.slices, volume.dishes))
     return filled.read(name)
 
 
-def _cover(volume: Volume, held: Iterable[str], desk: Desk) -> dict[str, Any]:
+def _cover(volume: Volume, held: Iterable[str], pages: Pages) -> dict[str, Any]:
     """Return what the cover of a volume shows, in the order of the pages that it has."""
-    shown, series = cover(desk), volume.name.series
+    shown, series = cover(pages.desk, pages.slices), volume.name.series
     parts = [part.as_in(held) for part in shown["contents"]]
     if series is None:
         return shown | {"contents": [part for part in parts if part.entries]}
-    book = desk.book.book
+    book = pages.desk.book.book
     about = _("From {book}").format(book=book.title)
     return shown | {
         "book": book.model_copy(update={"title": series, "subtitle": about}),

@@ -95,6 +95,11 @@ class Pictures:
         plain = (picture.plain for picture in self.by_file.values())
         return {file.name: file.made for file in plain}
 
+    def only(self, written: Iterable[str | None]) -> Pictures:
+        """Return the pictures that an author named so."""
+        named = {image_name(one) for one in written if one is not None}
+        return Pictures({file: one for file, one in self.by_file.items() if file in named})
+
     def view(self, written: str | None, text: str | None, up: str) -> PictureView | None:
         """Return how a page shows a picture that an author named, if one was named."""
         return None if written is None else self.by_file[image_name(written)].view(text, up)

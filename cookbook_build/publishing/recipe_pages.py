@@ -7,14 +7,10 @@ from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.measures.spoons import friendly
 from cookbook_build.planning.whatif import WhatIfError, spared
-from cookbook_build.publishing.camp_views import camp_tables
 from cookbook_build.publishing.card_pages import CARDS
 from cookbook_build.publishing.choices import by_choice, figure
 from cookbook_build.publishing.desk import OTHER, Link, raw_view
-from cookbook_build.publishing.heat_views import heat_views
-from cookbook_build.publishing.keeping_views import keeping_view
-from cookbook_build.publishing.mix_drawing import mix_drawings
-from cookbook_build.publishing.nourish_views import nourish_view, store_nourish_view
+from cookbook_build.publishing.nourish_views import store_nourish_view
 from cookbook_build.publishing.other_ways import told_for
 from cookbook_build.publishing.prose import prose
 from cookbook_build.publishing.recipe_script import recipe_script
@@ -39,6 +35,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.recipes import Recipe
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.publishing.desk import Desk
+    from cookbook_build.publishing.meal_tables import MealTables
     from cookbook_build.publishing.pictures import PictureView
     from cookbook_build.publishing.views import DishView
 
@@ -47,10 +44,10 @@ NEWEST_TRIALS: Final = 12
 """Trials that a page lists; earlier ones are folded away."""
 
 
-def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
+def recipe_page(desk: Desk, dish: Dish, tables: MealTables) -> dict[str, Any]:
     """Return what the page of a meal shows."""
     recipe, view = dish.recipe, desk.views[dish.recipe.address]
-    before, after = _neighbours(desk, recipe)
+    before, after = desk.neighbours[recipe.address]
     series = recipe.keys.series
     return {
         "title": recipe.keys.title,
@@ -65,11 +62,11 @@ def recipe_page(desk: Desk, dish: Dish) -> dict[str, Any]:
         else None,
         "cautions": [raw_view(desk, name) for name in dish.raw_stores],
         "optional_effects": list(_optional_effects(desk, dish, view)),
-        "heat": heat_views(dish, view.servings),
-        "keeping": keeping_view(dish, desk.book, view.servings, desk.reckoning.lots),
-        "camp": camp_tables(dish, desk.book, view.servings),
-        "banks": mix_drawings(dish),
-        "nourish": nourish_view(dish, desk.book),
+        "heat": tables.heat,
+        "keeping": tables.keeping,
+        "camp": tables.camp,
+        "banks": tables.banks,
+        "nourish": tables.nourish,
         "reply": _reply(desk, dish),
         "text": _text(desk, dish, view),
         "card": f"{CARDS}#{recipe.address}",
@@ -121,19 +118,6 @@ def _text(desk: Desk, dish: Dish, view: DishView) -> Markup:
 
 def _image(desk: Desk, recipe: Recipe) -> PictureView | None:
     return desk.pictures.view(recipe.keys.picture, recipe.keys.picture_text, "../")
-
-
-def _neighbours(desk: Desk, recipe: Recipe) -> tuple[Link | None, Link | None]:
-    run = [
-        meal.recipe
-        for meal in desk.reckoning.dishes.values()
-        if meal.recipe.keys.series and meal.recipe.keys.series == recipe.keys.series
-    ]
-    at = run.index(recipe) if recipe in run else -1
-    if at < 0:
-        return None, None
-    links = [Link(r.keys.title, desk.page_of[r.address]) for r in run]
-    return (links[at - 1] if at else None), (links[at + 1] if at + 1 < len(run) else None)
 
 
 def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import base64
 import functools
+import hashlib
+import json
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -61,6 +63,14 @@ class Theme:
         """The files of an e-book that hold its styles, in order."""
         first = self._placed("epub/epub.css")
         return (first if first.startswith(BESIDE) else "epub.css", *self._added(f"epub/{ADDED}"))
+
+    @cached_property
+    def made_by(self) -> str:
+        """What tells its pages from those of other themes; figures of its styles do not."""
+        own = self.own.templates if self.own else {}
+        texts = {name: source.text for name, source in own.items()}
+        told = json.dumps([texts, self.styles, self.epub_styles, sorted(self.pictures)])
+        return hashlib.sha256(told.encode("utf-8", "surrogatepass")).hexdigest()
 
     def web_files(self) -> Iterator[tuple[str, bytes]]:
         """Give the styles and the script that no book changes, and what its own theme brings."""

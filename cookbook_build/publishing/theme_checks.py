@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import chain
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
 from jinja2 import nodes
 
@@ -64,7 +64,7 @@ def check_theme(book: Manuscript, findings: Findings) -> None:
 
 def check_pages(reckoning: Reckoning, pictures: Pictures, findings: Findings) -> None:
     """Make every page with a book's own templates, write none, and report what went wrong."""
-    from cookbook_build.publishing.epub_pages import EpubPages  # noqa: PLC0415 - needs pictures
+    from cookbook_build.publishing.epub import epub_volumes  # noqa: PLC0415 - needs pictures
     from cookbook_build.publishing.epub_volumes import volumes  # noqa: PLC0415 - needs pictures
     from cookbook_build.publishing.pages import Pages  # noqa: PLC0415 - needs pictures
 
@@ -73,8 +73,7 @@ def check_pages(reckoning: Reckoning, pictures: Pictures, findings: Findings) ->
         return
     templates.heard = findings
     pages = Pages(reckoning, templates, pictures)
-    meals: dict[str, dict[str, Any]] = {}
-    made = [pages.render(), *(EpubPages(v, templates, meals).render() for v in volumes(pages.desk))]
+    made = [pages.render(), *(one.render() for one in epub_volumes(pages, volumes(pages.desk)))]
     for _ in chain.from_iterable(made):
         pass
 

@@ -132,7 +132,7 @@ def write_page(folder: Path, meals: int, seed: int) -> Path:
         raise SystemExit(1)
     pages = Pages(reckoned(book, findings), environment(theme_folder()))
     named = {name: text for name, text in pages.render() if name == "choices.css"}
-    shared = pages._shared("find.html")  # noqa: SLF001 - what every page is given
+    shared = pages.text._shared("find.html")  # noqa: SLF001 - what every page is given
     view = {**shared, "web": None, "ask": None, **invented(meals, seed)}
     page = folder / "find.html"
     page.write_text(pages.templates.get_template("find.html").render(view), "utf-8")

@@ -10,9 +10,12 @@ import pytest
 import cookbook_build
 
 PACKAGE = Path(cookbook_build.__file__).parent
-LEAVES = {"findings", "measures", "foods", "user_folder", "words"}
+LEAVES = {"digests", "findings", "foods", "kept", "measures", "program", "user_folder", "words"}
 MAY_IMPORT = {
+    "digests": set(),
     "findings": set(),
+    "kept": set(),
+    "program": set(),
     "measures": {"findings", "words"},
     "foods": set(),
     "user_folder": set(),

@@ -20,7 +20,8 @@ from cookbook_build.preview.shown import answer
 from cookbook_build.publishing import binding
 from cookbook_build.publishing.carrying import is_carried
 from cookbook_build.publishing.editions import MADE
-from cookbook_build.publishing.pages import Pages
+from cookbook_build.publishing.folder_edition import FolderEdition
+from cookbook_build.publishing.page_text import PageText
 from cookbook_build.publishing.web_files import WORKER
 
 if TYPE_CHECKING:
@@ -184,7 +185,7 @@ def followed(session: Session) -> None:
 def test_after_200_edits_every_page_is_as_bound(
     small_book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    only = {"folder": binding.folder_edition}  # for speed; the last comparison binds them all
+    only = {"folder": FolderEdition}  # for speed; the last comparison binds them all
     monkeypatch.setattr(binding, "EDITIONS", only)
     session = Session(small_book, lambda *_: None)
     author = Author(small_book, seed=7)
@@ -227,13 +228,13 @@ def test_an_edit_makes_only_the_pages_that_are_asked_for(
     small_book: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     made: list[str] = []
-    text = Pages.text
+    text = PageText.of
 
-    def counted(pages: Pages, name: str, template: str, view: dict[str, Any]) -> str:
+    def counted(pages: PageText, name: str, template: str, view: dict[str, Any]) -> str:
         made.append(name)
         return text(pages, name, template, view)
 
-    monkeypatch.setattr(Pages, "text", counted)
+    monkeypatch.setattr(PageText, "of", counted)
     session = Session(small_book, lambda *_: None)
     followed(session)
     assert made == []

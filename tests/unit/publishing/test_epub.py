@@ -14,16 +14,17 @@ from lxml import etree
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import Manuscript, read_book
 from cookbook_build.planning.reckoning import Reckoning, reckoned
-from cookbook_build.publishing.desk import desk_for
-from cookbook_build.publishing.epub import container, packed
+from cookbook_build.publishing.epub import epub_volumes, packed
+from cookbook_build.publishing.epub_container import write_container
 from cookbook_build.publishing.epub_package import identifier, moment
-from cookbook_build.publishing.epub_volumes import Volume, volume_names, volumes
+from cookbook_build.publishing.epub_volumes import volume_names, volumes
 from cookbook_build.publishing.epub_words import (
     narrow,
     said_by_altitude,
     said_by_size,
     serving_words,
 )
+from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.tables import SizeGroup, SizeTable, size_row
 from cookbook_build.publishing.theme import environment, theme_folder
@@ -31,6 +32,8 @@ from cookbook_build.publishing.wording import file_size
 
 if TYPE_CHECKING:
     from pathlib import Path
+
+    from cookbook_build.publishing.epub_pages import EpubPages
 
 NOON = datetime(2026, 6, 20, 12, 0, 0, tzinfo=UTC)
 RECIPE = "---\ntitle: Bowl\n{}ingredients:\n  - 1 cup oats\n---\n{}\n"
@@ -60,34 +63,55 @@ def reckoning_of(book: Manuscript) -> Reckoning:
     return found
 
 
-def volumes_of(book: Manuscript) -> list[Volume]:
-    return list(volumes(desk_for(reckoning_of(book), made_pictures(book, Findings()))))
+def volumes_of(book: Manuscript) -> list[EpubPages]:
+    pages = Pages(reckoning_of(book), environment(theme_folder()), made_pictures(book, Findings()))
+    return list(epub_volumes(pages, volumes(pages.desk)))
 
 
-def pages_of(volume: Volume) -> dict[str, str]:
+def pages_of(volume: EpubPages) -> dict[str, str]:
     """Return the texts of an e-book's package."""
-    templates = environment(theme_folder())
     return {
-        name.removeprefix("EPUB/"): data.decode()
-        for name, data in packed(volume, templates, {})
+        name.removeprefix("EPUB/"): (data if isinstance(data, bytes) else data.whole).decode()
+        for name, data in packed(volume, environment(theme_folder()))
         if not name.startswith("EPUB/pictures/")
     }
 
 
-def test_the_container_begins_with_a_stored_mimetype_and_dates_all_alike() -> None:
-    data = container(iter([("a.txt", b"x" * 1000), ("b.txt", b"")]), NOON)
+def container(folder: Path, entries: dict[str, bytes], when: datetime) -> bytes:
+    """Return the container of some entries."""
+    write_container(folder / "a.epub", entries.items(), when)
+    return (folder / "a.epub").read_bytes()
+
+
+def test_the_container_begins_with_a_stored_mimetype_and_dates_all_alike(tmp_path: Path) -> None:
+    entries = {"a.txt": b"x" * 1000, "b.txt": b""}
+    data = container(tmp_path, entries, NOON)
     with zipfile.ZipFile(io.BytesIO(data)) as held:
         first, *others = held.infolist()
         assert (first.filename, first.compress_type) == ("mimetype", zipfile.ZIP_STORED)
         assert held.read(first) == b"application/epub+zip"
         assert {entry.compress_type for entry in others} == {zipfile.ZIP_DEFLATED}
         assert {entry.date_time for entry in held.infolist()} == {(2026, 6, 20, 12, 0, 0)}
-    assert data == container(iter([("a.txt", b"x" * 1000), ("b.txt", b"")]), NOON)
+        assert {name: held.read(name) for name in entries} == entries
+    assert data == container(tmp_path, entries, NOON)
+
+
+def test_what_is_deflated_before_lies_in_it_as_the_zip_itself_would_have_it(tmp_path: Path) -> None:
+    entries = {"a.txt": b"river " * 900, "b.txt": b"", "c.bin": bytes(range(256)) * 40}
+    with zipfile.ZipFile(tmp_path / "z.zip", "w", zipfile.ZIP_DEFLATED, compresslevel=9) as plain:
+        for name, data in entries.items():
+            plain.writestr(name, data)
+    container(tmp_path, entries, NOON)
+    with zipfile.ZipFile(tmp_path / "z.zip") as one, zipfile.ZipFile(tmp_path / "a.epub") as two:
+        assert two.testzip() is None
+        for name in entries:
+            ours, theirs = two.getinfo(name), one.getinfo(name)
+            assert (ours.CRC, ours.compress_size) == (theirs.CRC, theirs.compress_size)
 
 
 @pytest.mark.parametrize(("year", "kept"), [(1970, 1980), (2026, 2026), (2500, 2107)])
-def test_a_year_that_a_zip_cannot_name_is_its_nearest(year: int, kept: int) -> None:
-    data = container(iter([]), NOON.replace(year=year))
+def test_a_year_that_a_zip_cannot_name_is_its_nearest(tmp_path: Path, year: int, kept: int) -> None:
+    data = container(tmp_path, {}, NOON.replace(year=year))
     with zipfile.ZipFile(io.BytesIO(data)) as held:
         assert held.infolist()[0].date_time[0] == kept
 
@@ -204,7 +228,7 @@ def test_a_picture_without_words_is_not_promised_as_readable_by_ear(tmp_path: Pa
         package = pages_of(volumes_of(book)[0])["package.opf"]
         assert f'accessModeSufficient">{sufficient}<' in package
         assert ('accessibilityFeature">alternativeText<' in package) == bool(words)
-        assert 'href="pictures/001-a-b.svg" media-type="image/svg+xml"' in package
+        assert 'href="pictures/a-b.svg" media-type="image/svg+xml"' in package
         assert 'properties="cover-image"' in package
 
 

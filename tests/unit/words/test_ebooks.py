@@ -6,7 +6,7 @@ import re
 from dataclasses import fields, is_dataclass
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import pytest
 from lxml import etree
@@ -21,12 +21,13 @@ from cookbook_build.publishing import epub_words
 from cookbook_build.publishing.curves import jar_curve
 from cookbook_build.publishing.cut_words import CUTS, PLAIN
 from cookbook_build.publishing.desk import desk_for
-from cookbook_build.publishing.epub import packed
+from cookbook_build.publishing.epub import epub_volumes, packed
 from cookbook_build.publishing.epub_volumes import volumes
 from cookbook_build.publishing.epub_words import said_by_size
 from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.learned_page import learned_page
 from cookbook_build.publishing.mix_drawing import mix_drawings
+from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.pictures import made_pictures
 from cookbook_build.publishing.tables import SizeGroup, SizeTable, size_row
 from cookbook_build.publishing.theme import environment, theme_folder
@@ -136,10 +137,11 @@ def test_no_page_of_an_e_book_has_english_of_ours(
     name: str, english_in: Callable[..., list[str]]
 ) -> None:
     own = own_words(reckoning_of(name))
-    meals: dict[str, Any] = {}
-    templates = environment(theme_folder())
-    for volume in volumes(desk_of(name)):
-        for page, data in packed(volume, templates, meals):
+    reckoning, templates = reckoning_of(name), environment(theme_folder())
+    pages = Pages(reckoning, templates, made_pictures(reckoning.book, Findings()))
+    for volume in epub_volumes(pages, volumes(pages.desk)):
+        for page, held in packed(volume, templates):
+            data = held if isinstance(held, bytes) else held.whole
             if page.endswith(".xhtml"):
                 assert english_in(list(texts(data)), own=own) == [], page
             if page.endswith(".opf"):

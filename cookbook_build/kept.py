@@ -1,0 +1,68 @@
+"""What was made and is kept, in the user's cache folder; nothing in it is taken on trust.
+
+Each file begins with a digest of its name and of what follows; a torn, changed or misplaced one
+counts as not there. A full or forbidden disk only means to make it again.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import os
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from collections.abc import Collection
+
+_DIGEST_BYTES: Final = 32
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A folder of kept files; without one nothing is kept."""
+
+    root: Path | None
+
+    def read(self, key: str) -> bytes | None:
+        """Return what is kept under a key, None where that is nothing or isn't whole."""
+        if self.root is None:
+            return None
+        try:
+            kept = (self.root / key).read_bytes()
+        except OSError:
+            return None
+        digest, body = kept[:_DIGEST_BYTES], kept[_DIGEST_BYTES:]
+        return body if digest == _digest(key, body) else None
+
+    def keep(self, key: str, body: bytes) -> None:
+        """Keep something under a key."""
+        if self.root is None:
+            return
+        with contextlib.suppress(OSError):
+            self.root.mkdir(mode=0o700, parents=True, exist_ok=True)
+            beside, name = tempfile.mkstemp(dir=self.root, prefix=".")
+            try:
+                with os.fdopen(beside, "wb") as file:
+                    file.write(_digest(key, body))
+                    file.write(body)
+                Path(name).replace(self.root / key)
+            except OSError:
+                Path(name).unlink(missing_ok=True)
+
+    def only(self, keys: Collection[str]) -> None:
+        """Delete all that is kept under other keys."""
+        if self.root is None:
+            return
+        with contextlib.suppress(OSError), os.scandir(self.root) as entries:
+            for entry in entries:
+                if entry.name not in keys and not entry.name.startswith("."):  # being written
+                    Path(entry.path).unlink(missing_ok=True)
+
+
+def _digest(key: str, body: bytes) -> bytes:
+    digest = hashlib.sha256(key.encode())
+    digest.update(body)
+    return digest.digest()

@@ -1,0 +1,157 @@
+"""What is made of each meal's slice of the book: kept by the slice's digest, or made and kept."""
+
+from __future__ import annotations
+
+import functools
+import hashlib
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Final
+
+from pydantic import TypeAdapter
+
+from cookbook_build.digests import Digests
+from cookbook_build.kitchen.conditions import Method  # noqa: TC001 - facts are read again
+from cookbook_build.planning.slices import STANDS_FOR
+from cookbook_build.program import program
+from cookbook_build.publishing.card_pages import Card, card_of
+from cookbook_build.publishing.desk import Desk
+from cookbook_build.publishing.epub_chapters import Chapter, chapter, packed
+from cookbook_build.publishing.epub_meals import meal_view
+from cookbook_build.publishing.inlining import HeldPage
+from cookbook_build.publishing.meal_tables import MealTables, meal_tables
+from cookbook_build.publishing.page_text import PageText
+from cookbook_build.publishing.ready_times import ready_view
+from cookbook_build.publishing.recipe_pages import recipe_page
+from cookbook_build.publishing.renditions import Rendition
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from cookbook_build.kept import Kept
+    from cookbook_build.planning.dishes import Dish
+    from cookbook_build.publishing.epub_volumes import Volume
+    from cookbook_build.publishing.inlining import Inliner
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What pages of the whole book show of a meal."""
+
+    minutes: dict[Method, int]  # by way, from cold water to the table
+    card: Card
+
+
+@dataclass(frozen=True)
+class MealSlice:
+    """All that the pages of a meal can see, and a digest of it."""
+
+    desk: Desk
+    dish: Dish
+    digest: str
+
+    @functools.cached_property
+    def tables(self) -> MealTables:
+        """The cards of the meal below its water."""
+        return meal_tables(self.desk, self.dish)
+
+    @functools.cached_property
+    def meal(self) -> dict[str, Any]:
+        """What its page shows in every e-book."""
+        return meal_view(self.desk, self.dish, self.tables)
+
+
+class Slices:
+    """The meals of a book, each seen alone."""
+
+    def __init__(self, pages: PageText, kept: Kept, made_by: str) -> None:
+        """Keep what is made; `made_by` stands for the templates that pages are made with."""
+        self._pages, self._kept, self._made_by = pages, kept, made_by
+        self._digests = Digests({**STANDS_FOR, **SHOWN_AS})
+        self._facts: dict[str, Facts] = {}
+        self._used: set[str] = set()
+        self._slice = functools.lru_cache(maxsize=1)(self._sliced)  # its page, then its facts
+
+    def page(self, address: str) -> str:
+        """Return the text of a meal's page."""
+        own = self._slice(address)
+        return self._made(f"page-{own.digest}", lambda: self._page(own).encode()).decode()
+
+    def facts(self, address: str) -> Facts:
+        """Return what pages of the whole book show of a meal."""
+        if address not in self._facts:
+            own = self._slice(address)
+            key = f"facts-{own.digest}"
+            made = self._made(key, lambda: _FACTS.dump_json(_facts(own)))
+            self._facts[address] = _FACTS.validate_json(made)
+        return self._facts[address]
+
+    def chapter(self, address: str, volume: Volume) -> Chapter:
+        """Return a meal's page in an e-book."""
+        own = self._slice(address)
+        of = packed(own.desk, volume)
+        places = (of.desk.page_of, of.desk.store_pages, of.volume, of.links)
+
+        def made() -> bytes:
+            return chapter(of, own.dish, own.meal, self._pages.templates).as_bytes()
+
+        key = f"chapter-{self._digests.of(own.digest, places)}"
+        return Chapter.of_bytes(self._made(key, made))
+
+    def held(self, address: str, within: Inliner) -> HeldPage:
+        """Return a meal's page as it stands in one file with others."""
+        own, text = self._slice(address), self.page(address)
+        name = own.desk.page_of[address]
+        key = f"held-{self._digests.of(own.digest, within.told_of(name, text))}"
+        made = self._made(key, lambda: _HELD.dump_json(within.held(name, text, "recipe")))
+        return _HELD.validate_json(made)
+
+    def know(self, address: str, facts: Facts) -> None:
+        """Take over what another process has found of a meal."""
+        self._facts[address] = facts
+
+    def used(self) -> set[str]:
+        """Return the keys of all that was asked for since this was called before."""
+        used, self._used = self._used, set()
+        return used
+
+    def _sliced(self, address: str) -> MealSlice:
+        dish = self._pages.desk.reckoning.dishes[address]
+        desk = self._pages.desk.slice(dish)
+        told = (program(), self._made_by, self._pages.has_feed, desk)
+        return MealSlice(desk, dish, self._digests.of(*told))
+
+    def _page(self, own: MealSlice) -> str:
+        pages = PageText(own.desk, self._pages.templates, self._pages.has_feed)
+        name = own.desk.page_of[own.dish.recipe.address]
+        return pages.of(name, "recipe.html", recipe_page(own.desk, own.dish, own.tables))
+
+    def _made(self, key: str, make: Callable[[], bytes]) -> bytes:
+        """Return what is kept under a key, or what is made now."""
+        self._used.add(key)
+        found = self._kept.read(key)
+        if found is None:
+            found = make()
+            self._kept.keep(key, found)
+        return found
+
+
+def _facts(own: MealSlice) -> Facts:
+    dish = own.dish
+    minutes = {
+        method: ready_view(dish, dish.default_servings, method).total_min for method in dish.methods
+    }
+    return Facts(minutes, card_of(own.desk, dish))
+
+
+_FACTS: Final = TypeAdapter(Facts)
+_HELD: Final = TypeAdapter(HeldPage)
+SHOWN_AS: Final[Mapping[type, Callable[[Any], Any]]] = {
+    Desk: lambda desk: (
+        desk.reckoning, desk.page_of, desk.store_pages, desk.anchors, desk.newest, desk.pictures,
+        desk.neighbours,
+    ),
+    Rendition: lambda made: (
+        made.media_type, made.width, made.height, hashlib.sha256(made.data).digest(),
+    ),
+}  # fmt: skip
+"""By what a desk and its pictures are told."""
