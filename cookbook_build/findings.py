@@ -12,7 +12,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
 EXCERPT_WIDTH = 100
 
@@ -51,6 +51,12 @@ class Finding:
     place: Place
     cause: str
     mend: str
+
+    @classmethod
+    def of_json(cls, data: Mapping[str, Any]) -> Finding:
+        """Return the finding that some plain data is of."""
+        place = {key: data[key] for key in ("path", "line", "column", "width", "excerpt")}
+        return cls(Severity(data["severity"]), Place(**place), data["cause"], data["mend"])
 
     def as_json(self) -> dict[str, Any]:
         """Return the finding as plain data, for tools."""

@@ -10,12 +10,15 @@ import contextlib
 import hashlib
 import os
 import tempfile
-from dataclasses import dataclass
+from contextlib import contextmanager
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.user_folder import kept_folder
+
 if TYPE_CHECKING:
-    from collections.abc import Collection
+    from collections.abc import Collection, Iterator
 
 _DIGEST_BYTES: Final = 32
 
@@ -25,11 +28,13 @@ class Kept:
     """A folder of kept files; without one nothing is kept."""
 
     root: Path | None
+    asked: set[str] = field(default_factory=set, compare=False)  # the keys that were read
 
     def read(self, key: str) -> bytes | None:
         """Return what is kept under a key, None where that is nothing or isn't whole."""
         if self.root is None:
             return None
+        self.asked.add(key)
         try:
             kept = (self.root / key).read_bytes()
         except OSError:
@@ -60,6 +65,32 @@ class Kept:
             for entry in entries:
                 if entry.name not in keys and not entry.name.startswith("."):  # being written
                     Path(entry.path).unlink(missing_ok=True)
+
+
+NOTHING_KEPT: Final = Kept(None)
+
+
+@contextmanager
+def pieces_of(book: Path, out: Path, kept: Kept | None = None) -> Iterator[Kept]:
+    """Give where the pieces of a book are kept that is bound into a folder; what is given, itself.
+
+    Where the user's cache would lie within one of both, they are kept for this time only.
+    """
+    kept = kept or users_pieces(book)
+    if kept.root is not None and not kept.root.is_relative_to(out.resolve()):
+        yield kept
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        yield Kept(Path(folder))
+
+
+def users_pieces(book: Path) -> Kept:
+    """Return where the user's cache keeps the pieces of a book."""
+    root = kept_folder("pieces", book)
+    if root is None:
+        return NOTHING_KEPT
+    name = str(book.resolve()).encode("utf-8", "surrogatepass")
+    return Kept(root / hashlib.sha256(name).hexdigest())
 
 
 def _digest(key: str, body: bytes) -> bytes:

@@ -40,22 +40,25 @@ def bind(book: Path | None, out: Path) -> None:
 
 def _bound(folder: Path, out: Path) -> tuple[list[Finding], list[str]]:
     """Bind a book, and return its findings and what is to be said; or say why not, and end."""
+    from cookbook_build.kept import users_pieces  # noqa: PLC0415
+    from cookbook_build.planning.known import Known  # noqa: PLC0415
     from cookbook_build.publishing.binding import bind_book  # noqa: PLC0415 - templates load slowly
     from cookbook_build.publishing.editions import CannotWriteError, check_ours  # noqa: PLC0415
     from cookbook_build.publishing.own_templates import ThemeFaultError  # noqa: PLC0415
     from cookbook_build.publishing.pictures import made_pictures  # noqa: PLC0415
     from cookbook_build.publishing.proofing import check_fit  # noqa: PLC0415
 
-    findings = Findings()
-    reckoning = reckoned_book(folder, findings)
+    findings, kept = Findings(), users_pieces(folder)
+    known = Known(kept)
+    reckoning = reckoned_book(folder, findings, known)
     if reckoning is not None:
-        check_fit(reckoning, findings)
+        check_fit(reckoning, findings, known)
     pictures = made_pictures(reckoning.book, findings) if reckoning else None
     if reckoning is None or findings.errors:
         _not_bound(findings, folder)
     try:
         check_ours(out)
-        bound = bind_book(reckoning, out, pictures, findings)
+        bound = bind_book(reckoning, out, pictures, findings, kept)
     except ThemeFaultError as fault:
         findings.gathered.extend(fault.findings)
         _not_bound(findings, folder)

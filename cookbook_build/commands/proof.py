@@ -34,19 +34,21 @@ MOST_ALIKE: Final = 4
 @click.option("--json", "as_json", is_flag=True, help="Print the findings as JSON, for tools.")
 @click.option("--strict", is_flag=True, help="Let warnings count as errors: exit code 1.")
 def proof(book: Path | None, *, as_json: bool, strict: bool) -> None:
-    """Read and check a book, print what is found, write nothing.
+    """Read and check a book, print what is found, change nothing in it.
 
     Errors stop a book from being bound, warnings let it through, and suggestions are only
     what might be better. The exit code is 1 where there are errors, else 0.
     """
+    from cookbook_build.kept import users_pieces  # noqa: PLC0415 - help needs none of it
+    from cookbook_build.planning.known import Known  # noqa: PLC0415 - models load slowly
     from cookbook_build.planning.suggestions import suggest  # noqa: PLC0415 - models load slowly
     from cookbook_build.publishing.proofing import check_all  # noqa: PLC0415 - decoders load slowly
 
     folder = book_folder(book)
-    findings = Findings()
-    reckoning = reckoned_book(folder, findings)
+    findings, known = Findings(), Known(users_pieces(folder))
+    reckoning = reckoned_book(folder, findings, known)
     if reckoning is not None:
-        check_all(reckoning, findings)
+        check_all(reckoning, findings, known)
         if not findings.errors:  # what is wrong comes first, and some of it may be unread
             suggest(reckoning, findings)
     if as_json:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping
 
     from cookbook_build.findings import Finding, Findings
+    from cookbook_build.planning.known import Known
     from cookbook_build.planning.reckoning import Reckoning
 
 BOOK = click.Path(file_okay=False, path_type=Path)
@@ -55,13 +56,13 @@ def address_of(written: str, name: str, titles: Mapping[str, str]) -> str:
     return address_meant(name, titles) or address_meant(written, titles) or name
 
 
-def reckoned_book(folder: Path, findings: Findings) -> Reckoning | None:
+def reckoned_book(folder: Path, findings: Findings, known: Known | None = None) -> Reckoning | None:
     """Return a book read and computed, or None where a finding of its keys stands in the way."""
     from cookbook_build.manuscript.collection import read_book  # noqa: PLC0415 - models load slowly
     from cookbook_build.planning.reckoning import reckoned  # noqa: PLC0415
 
     book = read_book(folder, findings, today=dt.datetime.now().astimezone().date())
-    return reckoned(book, findings) if book else None
+    return reckoned(book, findings, known) if book else None
 
 
 def show(findings: Findings, folder: Path) -> None:

@@ -15,7 +15,7 @@ import os
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from cookbook_build.findings import Finding, Place, Severity
+from cookbook_build.findings import Finding
 from cookbook_build.program import StrangeError, program, tree_digest
 from cookbook_build.user_folder import kept_folder
 
@@ -41,7 +41,8 @@ class Record:
                 return None
             if body["out"] != tree_digest(self.out):
                 return None
-            return [_finding(found) for found in body["findings"]], list(map(str, body["said"]))
+            found = list(map(Finding.of_json, body["findings"]))
+            return found, list(map(str, body["said"]))
         except (OSError, ValueError, TypeError, KeyError, AttributeError, StrangeError):
             return None
 
@@ -74,11 +75,6 @@ def record_of(book: Path, out: Path) -> Record | None:
         return Record(root / f"{name}.json", out, _digest_of("", text))
     except (OSError, RuntimeError, ValueError, StrangeError):
         return None
-
-
-def _finding(kept: dict[str, Any]) -> Finding:
-    severity, cause, mend = (kept.pop(key) for key in ("severity", "cause", "mend"))
-    return Finding(Severity(severity), Place(**kept), cause, mend)
 
 
 def _digest_of(key: str, body: Any) -> str:  # noqa: ANN401 - plain data

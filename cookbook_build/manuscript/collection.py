@@ -34,13 +34,13 @@ from cookbook_build.manuscript.missing_stores import missing_mend
 from cookbook_build.manuscript.nodes import Keys, Scalar, read_nodes
 from cookbook_build.manuscript.own_theme import OwnTheme, read_theme
 from cookbook_build.manuscript.pictures import NamedPicture, named_pictures
+from cookbook_build.manuscript.readings import Readings
 from cookbook_build.manuscript.recipes import (
     Page,
     Recipe,
     check_address,
     good_address,
     read_page,
-    read_recipe,
 )
 from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
@@ -112,17 +112,18 @@ def read_book(
     *,
     today: dt.date | None = None,
     drafts: Sequence[Source] = (),
+    readings: Readings | None = None,
 ) -> Manuscript | None:
     """Return the book of a folder, or None when a finding of its keys stands in the way.
 
     Where keys of book.yaml are refused that change no number of a recipe, the rest is still
     there to be checked; then the book is not sound. Without `today`, no day in it is taken for
     one that is still to come. `drafts` are recipes that are read as if they stood in the
-    folder already.
+    folder already; `readings` those that were read before.
     """
     node = _book_node(folder, findings)
     with decimal_commas(written=mark_of(_language(node)) == ","):
-        return _read(folder, node, findings, today, drafts)
+        return _read(folder, node, findings, today, drafts, readings or Readings())
 
 
 def _read(
@@ -131,6 +132,7 @@ def _read(
     findings: Findings,
     today: dt.date | None,
     drafts: Sequence[Source],
+    readings: Readings,
 ) -> Manuscript | None:
     read = _book_keys(node, findings)
     foods = named_foods(read[0].language if read else ENGLISH)
@@ -138,7 +140,7 @@ def _read(
     larder = _larder(folder, foods, findings)
     check_strays(folder, findings)
     images = _images(folder)
-    recipes, twins, misnamed = _recipes(folder, findings, drafts)
+    recipes, twins, misnamed = _recipes(folder, findings, drafts, readings)
     pages = _each(folder, "pages", "*.md", read_page, findings)
     menus = _each(folder, "menus", "*.y*ml", read_menu, findings)
     check_twins(recipes.values(), pages, menus, findings)
@@ -285,7 +287,7 @@ def addresses(folder: Path) -> set[str]:
 
 
 def _recipes(
-    folder: Path, findings: Findings, drafts: Sequence[Source]
+    folder: Path, findings: Findings, drafts: Sequence[Source], readings: Readings
 ) -> tuple[dict[str, Recipe], list[Recipe], set[str]]:
     """Return the recipes by address, those whose address is taken, and addresses with findings.
 
@@ -295,7 +297,7 @@ def _recipes(
     twins: list[Recipe] = []
     misnamed: set[str] = set()
     taken: dict[str, str] = {}
-    for recipe in _each(folder, "recipes", "*.md", read_recipe, findings, drafts):
+    for recipe in _each(folder, "recipes", "*.md", readings.recipe, findings, drafts):
         if not check_address(recipe.address, recipe.place, findings):
             misnamed.add(recipe.address)
         twin = taken.setdefault(recipe.address.casefold(), recipe.path)

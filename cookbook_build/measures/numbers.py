@@ -54,6 +54,11 @@ def decimal_commas(*, written: bool = True) -> Iterator[None]:
         _COMMAS.reset(before)
 
 
+def has_decimal_commas() -> bool:
+    """Return whether numbers are read so now."""
+    return _COMMAS.get()
+
+
 class NumberError(ValueError):
     """A number that can't be taken; carries the cause, the mend and the stretch it stands on."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from functools import partial
 from math import floor
 from typing import TYPE_CHECKING, Final
 
@@ -12,6 +13,7 @@ from cookbook_build.kitchen.cautions import HOT_LINE_C
 from cookbook_build.planning.camp import jar_day
 from cookbook_build.planning.dishes import Dish, dishes, household
 from cookbook_build.planning.household_yields import with_household_yields
+from cookbook_build.planning.known import Known
 from cookbook_build.planning.label_paper import check_sheet
 from cookbook_build.planning.lessons import (
     Lessons,
@@ -128,11 +130,12 @@ class Reckoning:
         ]
 
 
-def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
+def reckoned(book: Manuscript, findings: Findings, known: Known | None = None) -> Reckoning:
     """Return a book with all its numbers; what can't be reckoned leaves findings.
 
     Of a book that is not sound only what hangs on no key of the kit is looked at.
     """
+    known = known or Known()
     if book.is_sound:
         check_sheet(book, findings)
     found = shelf(book, findings)
@@ -146,7 +149,7 @@ def reckoned(book: Manuscript, findings: Findings) -> Reckoning:
         check_thirst(meals.values(), findings)
         _check_menu_methods(book, meals, findings)
         for meal in meals.values():
-            _check_jar(meal, findings)
+            known.judge("jar", (meal,), partial(_check_jar, meal), findings)
     lots = shelf_lots(book, stores, findings)
     reserves, day = Reserves(lots), book_day(book)
     menus: dict[str, Provision] = {}

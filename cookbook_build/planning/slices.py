@@ -7,21 +7,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
-from cookbook_build.findings import Place
-from cookbook_build.foods.table import FoodTable
-from cookbook_build.kitchen.posterior import Learned, Own
 from cookbook_build.manuscript.checking import Places
-from cookbook_build.manuscript.larder import Larder, Store
+from cookbook_build.manuscript.larder import Larder
 from cookbook_build.manuscript.nodes import Keys
-from cookbook_build.manuscript.recipes import Recipe
 from cookbook_build.manuscript.source import Source
 from cookbook_build.planning.lessons import Lessons, part_name
 from cookbook_build.planning.lots import Reserves
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Mapping
 
     from cookbook_build.planning.dishes import Dish
     from cookbook_build.planning.reckoning import Reckoning
@@ -61,23 +57,3 @@ def _lessons_of(lessons: Lessons, dish: Dish, stores: Mapping[str, ShelfStore]) 
     taught = {*stores, *(f":{part.mix.consistency.name}" for part in dish.parts)}
     records = tuple(record for name in sorted(own) for record in lessons.all_of(name))
     return Lessons(records, lessons.learned.only(taught, own), lessons.whole)
-
-
-STANDS_FOR: Final[Mapping[type, Callable[[Any], Any]]] = {
-    Recipe: lambda recipe: (recipe.path, recipe.body.source.text),
-    Store: lambda store: (store.name, store.keys, store.food, store.base),
-    Place: lambda _place: (),
-    Places: lambda _places: (),
-    FoodTable: lambda _foods: (),  # the program's own, in the book's language
-    Reserves: lambda _reserves: (),
-    Learned: lambda learned: (
-        learned.names,
-        *(array.tolist() for array in (learned.prior, learned.mean, learned.covariance)),
-        learned.own,
-    ),
-    Own: lambda own: (own.mean, own.variance, own.hangs.tolist()),
-}
-"""By what some values are told.
-
-A recipe is told by its file; what its lines were matched with stands in the lines of its dish.
-"""

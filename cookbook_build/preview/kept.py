@@ -11,7 +11,10 @@ from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
 from cookbook_build.findings import Findings, Place
+from cookbook_build.kept import NOTHING_KEPT, users_pieces
 from cookbook_build.manuscript.collection import read_book
+from cookbook_build.manuscript.readings import Readings
+from cookbook_build.planning.known import Known
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.folder_edition import beside_pages
 from cookbook_build.publishing.own_templates import BESIDE, OwnTemplates, ThemeFaultError
@@ -30,6 +33,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
     from cookbook_build.findings import Finding
+    from cookbook_build.kept import Kept
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.own_theme import OwnTheme
     from cookbook_build.planning.reckoning import Reckoning
@@ -39,10 +43,16 @@ if TYPE_CHECKING:
 class Edition:
     """One good book: every file of its folder by name, made at the first time it is asked for."""
 
-    def __init__(self, reckoning: Reckoning, pictures: Pictures, templates: Environment) -> None:
+    def __init__(
+        self,
+        reckoning: Reckoning,
+        pictures: Pictures,
+        templates: Environment,
+        pieces: Kept = NOTHING_KEPT,
+    ) -> None:
         self.language = reckoning.book.book.language
         with spoken(self.language):
-            pages = Pages(reckoning, templates, pictures)
+            pages = Pages(reckoning, templates, pictures, pieces)
             ready = [*beside_pages(pages), *self._in_bytes(pages)]
         self.pages = frozenset(name for name, _template, _view in pages.views())
         self._made: dict[str, bytes] = dict(ready)
@@ -107,6 +117,8 @@ class KeptBook:
         self.state = State()
         self.theme_folder: str | None = None
         self._templates: tuple[OwnTheme | None, Environment] | None = None
+        self._readings, self._pieces = Readings(), users_pieces(folder)
+        self._known = Known(self._pieces)
 
     def renew(self) -> Renewal:
         """Read the folder, and keep its book if there is nothing in it that must be mended."""
@@ -129,19 +141,23 @@ class KeptBook:
         if not self.folder.is_dir():
             _gone(self.folder, findings)
             return None
-        book = read_book(self.folder, findings, today=dt.datetime.now().astimezone().date())
+        today = dt.datetime.now().astimezone().date()
+        book = read_book(self.folder, findings, today=today, readings=self._readings)
         if book is None:
             return None
         self.theme_folder = book.theme.folder if book.theme else None
-        reckoning = reckoned(book, findings)
-        check_fit(reckoning, findings)
+        self._known = self._known.anew()
+        reckoning = reckoned(book, findings, self._known)
+        check_fit(reckoning, findings, self._known)
         pictures = made_pictures(book, findings)
         if findings.errors:
             return None
         templates = self._templates_of(book)
         if isinstance(templates, OwnTemplates):
             check_pages(reckoning, pictures, findings)  # only a made page shows their faults
-        return None if findings.errors else Edition(reckoning, pictures, templates)
+        if findings.errors:
+            return None
+        return Edition(reckoning, pictures, templates, self._pieces)
 
     def _templates_of(self, book: Manuscript) -> Environment:
         """Return the templates of a book, those of before where its theme is as before.

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import hashlib
-import tempfile
-from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import Findings
-from cookbook_build.kept import Kept
+from cookbook_build.kept import pieces_of
 from cookbook_build.publishing.carrying import EPUB, ONE_FILE, check_sizes, offers
 from cookbook_build.publishing.crew import crew, hands
 from cookbook_build.publishing.editions import new_folder
@@ -24,12 +20,13 @@ from cookbook_build.publishing.progress import watched
 from cookbook_build.publishing.theme import theme_of
 from cookbook_build.publishing.web_files import write_web_files
 from cookbook_build.publishing.web_head import COVER
-from cookbook_build.user_folder import kept_folder
 from cookbook_build.words import spoken
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping
+    from collections.abc import Callable, Iterable, Mapping
+    from pathlib import Path
 
+    from cookbook_build.kept import Kept
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.carrying import Carried
     from cookbook_build.publishing.edition import Edition
@@ -77,45 +74,35 @@ def bind_book(
     out: Path,
     pictures: Pictures | None = None,
     findings: Findings | None = None,
+    kept: Kept | None = None,
 ) -> Bound:
     """Write every edition of a book into a folder, whole or not at all.
 
-    Pictures that the caller made already, to see their findings, are not made again.
+    Pictures that the caller made already, to see their findings, are not made again; of what is
+    kept, only that stays which the caller and this asked for.
     """
     if pictures is None:
         pictures = made_pictures(reckoning.book, Findings())
     book = reckoning.book
-    with kept_pieces(book.folder, out) as kept, new_folder(out) as filled:
+    with pieces_of(book.folder, out, kept) as pieces, new_folder(out) as filled:
         with spoken(book.book.language):
-            pages = Pages(reckoning, theme_of(book).templates, pictures, kept)
+            pages = Pages(reckoning, theme_of(book).templates, pictures, pieces)
             editions = {name: make(pages, filled) for name, make in EDITIONS.items()}
-            used = _make_meals(pages, editions.values())
+            pieces.asked.update(_make_meals(pages, editions.values(), pieces))
             taken = _write_parts(editions, hands(len(book.recipes)))
             pages.offers = offers(taken)
             filled.write(COVER, pages.cover())
             write_web_files(book.book, pages.templates, filled)
         names = filled.names()
         size = sum((filled.root / name).stat().st_size for name in names)
-    kept.only(used)
+    pieces.only(pieces.asked)
     if findings is not None:
         check_sizes(taken, book, findings)
     files = tuple(file for found in taken.values() for file in found)
     return Bound(book.book.title, len(book.meals), len(book.bases), len(names), size, files, out)
 
 
-@contextmanager
-def kept_pieces(book: Path, out: Path) -> Iterator[Kept]:
-    """Give where the pieces of a book are kept until it is bound again, or else for this time."""
-    root = kept_folder("pieces", book)
-    if root is not None and not root.is_relative_to(out.resolve()):
-        name = hashlib.sha256(str(book.resolve()).encode("utf-8", "surrogatepass")).hexdigest()
-        yield Kept(root / name)
-        return
-    with tempfile.TemporaryDirectory() as folder:
-        yield Kept(Path(folder))
-
-
-def _make_meals(pages: Pages, editions: Iterable[Edition]) -> set[str]:
+def _make_meals(pages: Pages, editions: Iterable[Edition], kept: Kept) -> set[str]:
     """Make of each meal what every edition has of it, and return by which keys all is kept."""
     meals, slices = list(pages.desk.reckoning.dishes), pages.slices
     used: set[str] = set()
@@ -123,7 +110,9 @@ def _make_meals(pages: Pages, editions: Iterable[Edition]) -> set[str]:
     def made(address: str) -> tuple[Facts, set[str]]:
         for edition in editions:
             edition.meal(address)
-        return slices.facts(address), slices.used()
+        facts, asked = slices.facts(address), set(kept.asked)
+        kept.asked.clear()
+        return facts, asked
 
     parts = {address: partial(made, address) for address in meals}
     with crew(parts, hands(len(meals))) as asked:

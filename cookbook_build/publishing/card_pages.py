@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from cookbook_build.measures.card_papers import CardPaper  # noqa: TC001 - cards are read again
+from cookbook_build.measures.card_papers import CardPaper
 from cookbook_build.planning.card_paper import CardSheet, card_paper, card_sheet, larger_papers
 from cookbook_build.publishing.card_fitting import (
     BLOCKS,
@@ -35,8 +36,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from cookbook_build.findings import Findings
+    from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.schema import BookKeys
     from cookbook_build.planning.dishes import Dish
+    from cookbook_build.planning.known import Known
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.publishing.card_words import CardText
     from cookbook_build.publishing.desk import Desk
@@ -120,16 +123,17 @@ def card_groups(book: BookKeys, cards: Iterable[Card]) -> tuple[CardGroup, ...]:
     )
 
 
-def check_cards(reckoning: Reckoning, findings: Findings) -> None:
+def check_cards(reckoning: Reckoning, findings: Findings, known: Known) -> None:
     """Warn of cards on which what must stand there finds no room, with the paper that has it."""
     book = reckoning.book
     asked, paper = card_paper(book.book), book.book.labels.paper
     cramped: dict[str, CardPaper] = {}
     with spoken(book.book.language):  # whose words may be longer
         for dish in reckoning.dishes.values():
-            text = least_text(dish, book)
-            if fitted_card(text, asked) is None:
-                cramped[text.title] = _on_paper(text, asked, paper)[0]
+            told = (dish, book.book)
+            larger = known.of("card", told, partial(_larger_paper, dish, book, asked, paper))
+            if larger is not None:
+                cramped[dish.recipe.keys.title] = CardPaper(*larger)
     if not cramped:
         return
     first, others = next(iter(cramped)), len(cramped) - 1
@@ -142,6 +146,17 @@ def check_cards(reckoning: Reckoning, findings: Findings) -> None:
         f"write cards: {_written(largest)}; until then each of these is printed on the next "
         "larger paper that has room.",
     )
+
+
+def _larger_paper(
+    dish: Dish, book: Manuscript, asked: CardPaper, sheet: str
+) -> list[str | float] | None:
+    """Return the paper that the least of a card needs, None where the one asked for holds it."""
+    text = least_text(dish, book)
+    if fitted_card(text, asked) is not None:
+        return None
+    needed = _on_paper(text, asked, sheet)[0]
+    return [needed.name, needed.width_mm, needed.height_mm]
 
 
 def cards_page(desk: Desk, groups: tuple[CardGroup, ...]) -> dict[str, Any]:

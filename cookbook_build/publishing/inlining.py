@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import base64
 import functools
+import json
 import posixpath
 import re
 from copy import deepcopy
@@ -16,7 +17,7 @@ from html import unescape as html_unescape
 from typing import TYPE_CHECKING, Any, Final
 from urllib.parse import unquote, urlsplit
 
-from lxml import etree, html
+from lxml import etree
 
 from cookbook_build.publishing.card_pages import CARDS
 from cookbook_build.publishing.carrying import is_carried
@@ -37,6 +38,8 @@ _NAMING: Final = (
 )
 _LEADS: Final = re.compile(r'\shref="([^"]*)"')
 _SHOWS: Final = re.compile(r'\ssrc="([^"]*)"')
+_GOING: Final = "going"
+"""No page has an element of this name."""
 _PAINT: Final = re.compile(r"url\(\s*['\"]?#([^)'\"]+)['\"]?\s*\)")
 _BLOCKS: Final = frozenset({
     "address", "article", "aside", "blockquote", "caption", "circle", "col", "colgroup", "dd",
@@ -58,6 +61,18 @@ class HeldPage:
     body: str
     kind: str = ""
     number: int | None = None  # of a recipe, to find it on paper
+
+    def as_bytes(self) -> bytes:
+        """Return it as it is kept."""
+        head = json.dumps([self.anchor, self.title, self.name, self.kind, self.number])
+        return f"{head}\n{self.body}".encode()
+
+    @classmethod
+    def of_bytes(cls, kept: bytes) -> HeldPage:
+        """Return what was kept."""
+        head, _, body = kept.decode().partition("\n")
+        anchor, title, name, kind, number = json.loads(head)
+        return cls(anchor, title, name, body, kind, number)
 
 
 def anchor_of(name: str) -> str:
@@ -95,12 +110,12 @@ class Inliner:
             self._bring_along(image, name)
         heading = next(main.iter("h1"), None)  # a theme of the book's own may have none
         number = self.numbers.get(name)
-        called = title if heading is None else heading.text_content().strip()
+        called = title if heading is None else _words(heading).strip()
         if number is not None and heading is not None:
             heading.insert(0, _numbered(number, heading))
         return HeldPage(anchor_of(name), title, called, _markup(main), kind, number)
 
-    def _lead_within(self, link: html.HtmlElement, name: str) -> None:
+    def _lead_within(self, link: etree._Element, name: str) -> None:
         """Lead a link to where its page stands in the file, or leave its words."""
         href = urlsplit(link.get("href", ""))
         if href.scheme or href.netloc:
@@ -112,22 +127,22 @@ class Inliner:
             if page != name:
                 self._number(link, page)
         elif (block := _way_there(link, page)) is not None:
-            block.drop_tree()
+            _drop(block)
         else:
-            link.drop_tag()
+            _unwrap(link)
 
-    def _number(self, link: html.HtmlElement, page: str) -> None:
+    def _number(self, link: etree._Element, page: str) -> None:
         """Say the number that a recipe has on paper: before an entry of the contents, or after."""
         if page not in self.numbers:
             return
         number, entry = _numbered(self.numbers[page]), next(link.iterancestors("li"), None)
-        if entry is None or "entry" not in entry.classes:
+        if entry is None or "entry" not in _classes(entry):
             number.text = f"\N{NO-BREAK SPACE}({number.text})"
             link.addnext(number)
         elif (part := entry.find("span[@class='part']")) is not None:
             part.addprevious(number)
 
-    def _bring_along(self, image: html.HtmlElement, name: str) -> None:
+    def _bring_along(self, image: etree._Element, name: str) -> None:
         """Put a picture's plain file into the page."""
         if image.get("src").startswith("data:"):
             return
@@ -140,23 +155,24 @@ class Inliner:
 
 
 @functools.lru_cache(maxsize=1)  # a meal's page stands in the file of the book and its series
-def _alone(name: str, text: str) -> tuple[str, html.HtmlElement]:
+def _alone(name: str, text: str) -> tuple[str, etree._Element]:
     """Return a page's title and what it shows, before its links and pictures are looked at."""
-    page = html.document_fromstring(text)
+    page = etree.fromstring(text, etree.HTMLParser())
     (main,) = page.iter("main")
-    for part in [part for part in main.iter() if not isinstance(part.tag, str)]:
-        part.drop_tree()  # a comment
+    etree.strip_tags(main, etree.Comment)
     for unwanted in main.xpath(".//*[contains(@class, 'carried')]"):
-        unwanted.drop_tree()
-    for source in main.xpath(".//picture/source"):
-        source.drop_tag()  # to libxml2 the picture's own image stands within it
+        _drop(unwanted)
+    etree.strip_tags(main, "source")  # to libxml2 the picture's own image stands within it
+    anchor = anchor_of(name)
     for part in main.iter():
-        _name_apart(part, anchor_of(name))
-        _close_up(part)
+        if part.keys():
+            _name_apart(part, anchor)
+        if len(part):
+            _close_up(part)
     return page.findtext(".//title") or "", main
 
 
-def _name_apart(part: html.HtmlElement, anchor: str) -> None:
+def _name_apart(part: etree._Element, anchor: str) -> None:
     """Tell the names of a page's parts from those of the same name on other pages."""
     if own := part.get("id"):
         part.set("id", f"{anchor}.{own}")
@@ -179,20 +195,20 @@ def _file_at(address: str, name: str) -> str:
     return posixpath.normpath(posixpath.join(posixpath.dirname(name), unquote(address)))
 
 
-def _way_there(link: html.HtmlElement, page: str) -> html.HtmlElement | None:
+def _way_there(link: etree._Element, page: str) -> etree._Element | None:
     """Return what is nothing but a way to a page that stays in the folder, or None."""
     if not (page.endswith("-labels.html") or page == CARDS or is_carried(page)):
         return None
     for block in link.iterancestors("p", "li"):
-        alone = block.text_content().strip() == link.text_content().strip()
-        if alone or "entry" in block.classes:
+        alone = _words(block).strip() == _words(link).strip()
+        if alone or "entry" in _classes(block):
             return block
     return None
 
 
-def _numbered(number: int, heading: html.HtmlElement | None = None) -> html.HtmlElement:
+def _numbered(number: int, heading: etree._Element | None = None) -> etree._Element:
     """Return a recipe's number, which is seen on paper only; a heading's words come after it."""
-    found = html.Element("span")
+    found = etree.Element("span")
     found.set("class", "numbered")
     found.text = str(number)
     if heading is not None:
@@ -200,7 +216,31 @@ def _numbered(number: int, heading: html.HtmlElement | None = None) -> html.Html
     return found
 
 
-def _close_up(part: html.HtmlElement) -> None:
+def _words(part: etree._Element) -> str:
+    return "".join(part.itertext())
+
+
+def _classes(part: etree._Element) -> list[str]:
+    return str(part.get("class", "")).split()
+
+
+def _drop(part: etree._Element) -> None:
+    """Take a part out with all that it holds; what follows it stays."""
+    above, before = part.getparent(), part.getprevious()
+    if part.tail and before is not None:
+        before.tail = (before.tail or "") + part.tail
+    elif part.tail:
+        above.text = (above.text or "") + part.tail
+    above.remove(part)
+
+
+def _unwrap(part: etree._Element) -> None:
+    """Leave what a part holds in its place."""
+    part.tag = _GOING
+    etree.strip_tags(part.getparent(), _GOING)
+
+
+def _close_up(part: etree._Element) -> None:
     """Drop white space that nobody sees: between blocks, and the separators of a cell's figures.
 
     These are heard, and seen only without the style; in one file the style is always there.
@@ -218,7 +258,7 @@ def _close_up(part: html.HtmlElement) -> None:
                 child.tail = None
 
 
-def _markup(main: html.HtmlElement) -> str:
+def _markup(main: etree._Element) -> str:
     """Return what stands within an element, as HTML."""
     parts = (
         etree.tostring(child, encoding="unicode", method="html", with_tail=True) for child in main

@@ -6,7 +6,7 @@ from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.findings import Findings
-from cookbook_build.kept import Kept
+from cookbook_build.kept import NOTHING_KEPT
 from cookbook_build.kitchen.cautions import (
     ABSORBER_MOISTURE,
     COLD_LINE_C,
@@ -41,6 +41,7 @@ if TYPE_CHECKING:
 
     from jinja2 import Environment
 
+    from cookbook_build.kept import Kept
     from cookbook_build.kitchen.cautions import RawKind
     from cookbook_build.manuscript.recipes import Page
     from cookbook_build.planning.provisions import Provision
@@ -61,8 +62,6 @@ COOK_TO_NAMES: Final[dict[RawKind, str]] = {
     "milk": N_("Milk"),
     "flour": N_("Flour"),
 }
-
-NOTHING_KEPT: Final = Kept(None)
 
 
 class Pages:

@@ -11,7 +11,7 @@ from pydantic import TypeAdapter
 
 from cookbook_build.digests import Digests
 from cookbook_build.kitchen.conditions import Method  # noqa: TC001 - facts are read again
-from cookbook_build.planning.slices import STANDS_FOR
+from cookbook_build.planning.telling import STANDS_FOR
 from cookbook_build.program import program
 from cookbook_build.publishing.card_pages import Card, card_of
 from cookbook_build.publishing.desk import Desk
@@ -68,7 +68,6 @@ class Slices:
         self._pages, self._kept, self._made_by = pages, kept, made_by
         self._digests = Digests({**STANDS_FOR, **SHOWN_AS})
         self._facts: dict[str, Facts] = {}
-        self._used: set[str] = set()
         self._slice = functools.lru_cache(maxsize=1)(self._sliced)  # its page, then its facts
 
     def page(self, address: str) -> str:
@@ -102,17 +101,12 @@ class Slices:
         own, text = self._slice(address), self.page(address)
         name = own.desk.page_of[address]
         key = f"held-{self._digests.of(own.digest, within.told_of(name, text))}"
-        made = self._made(key, lambda: _HELD.dump_json(within.held(name, text, "recipe")))
-        return _HELD.validate_json(made)
+        made = self._made(key, lambda: within.held(name, text, "recipe").as_bytes())
+        return HeldPage.of_bytes(made)
 
     def know(self, address: str, facts: Facts) -> None:
         """Take over what another process has found of a meal."""
         self._facts[address] = facts
-
-    def used(self) -> set[str]:
-        """Return the keys of all that was asked for since this was called before."""
-        used, self._used = self._used, set()
-        return used
 
     def _sliced(self, address: str) -> MealSlice:
         dish = self._pages.desk.reckoning.dishes[address]
@@ -127,7 +121,6 @@ class Slices:
 
     def _made(self, key: str, make: Callable[[], bytes]) -> bytes:
         """Return what is kept under a key, or what is made now."""
-        self._used.add(key)
         found = self._kept.read(key)
         if found is None:
             found = make()
@@ -144,7 +137,6 @@ def _facts(own: MealSlice) -> Facts:
 
 
 _FACTS: Final = TypeAdapter(Facts)
-_HELD: Final = TypeAdapter(HeldPage)
 SHOWN_AS: Final[Mapping[type, Callable[[Any], Any]]] = {
     Desk: lambda desk: (
         desk.reckoning, desk.page_of, desk.store_pages, desk.anchors, desk.newest, desk.pictures,

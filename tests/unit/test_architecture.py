@@ -14,7 +14,7 @@ LEAVES = {"digests", "findings", "foods", "kept", "measures", "program", "user_f
 MAY_IMPORT = {
     "digests": set(),
     "findings": set(),
-    "kept": set(),
+    "kept": {"user_folder"},
     "program": set(),
     "measures": {"findings", "words"},
     "foods": set(),

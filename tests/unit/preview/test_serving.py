@@ -236,7 +236,7 @@ def test_a_page_that_can_not_be_made_is_told_in_a_line(
     def stumble(*_: object) -> None:
         raise KeyError("water")
 
-    monkeypatch.setattr("cookbook_build.publishing.pages.Pages.text", stumble)
+    monkeypatch.setattr("cookbook_build.publishing.page_text.PageText.of", stumble)
     assert preview.get("find.html") == (
         500, "text/plain; charset=utf-8", b"This page could not be made.\n",
     )  # fmt: skip

@@ -9,11 +9,10 @@ import pytest
 
 from cookbook_build.digests import Digests
 from cookbook_build.findings import Findings
-from cookbook_build.kept import Kept
+from cookbook_build.kept import Kept, pieces_of
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import Reckoning, reckoned
-from cookbook_build.planning.slices import STANDS_FOR
-from cookbook_build.publishing.binding import kept_pieces
+from cookbook_build.planning.telling import STANDS_FOR
 from cookbook_build.publishing.pages import Pages
 from cookbook_build.publishing.slices import SHOWN_AS
 from cookbook_build.publishing.theme import environment, theme_folder
@@ -71,12 +70,12 @@ def test_what_was_made_is_taken_and_what_was_damaged_is_made_again(
     assert asked == ["recipe.html"]
 
 
-def test_the_keys_of_what_was_asked_for_are_told_once(tmp_path: Path) -> None:
-    slices, address = pages(Kept(tmp_path)).slices, next(iter(demo().dishes))
+def test_what_was_asked_for_is_told(tmp_path: Path) -> None:
+    kept, address = Kept(tmp_path), next(iter(demo().dishes))
+    slices = pages(kept).slices
     slices.page(address)
     slices.facts(address)
-    assert sorted(key.partition("-")[0] for key in slices.used()) == ["facts", "page"]
-    assert not slices.used()
+    assert sorted(key.partition("-")[0] for key in kept.asked) == ["facts", "page"]
 
 
 @pytest.fixture
@@ -91,12 +90,12 @@ def test_each_book_keeps_its_own_pieces_and_none_in_itself_or_where_it_goes(
 ) -> None:
     roots = []
     for book, out in (("one", "a"), ("one", "b"), ("two", "a")):
-        with kept_pieces(tmp_path / book, tmp_path / out) as kept:
+        with pieces_of(tmp_path / book, tmp_path / out) as kept:
             roots.append(kept.root)
     assert roots[0] == roots[1] != roots[2]
     assert all(root and root.is_relative_to(cache_folder) for root in roots)
     for folder, to in ((cache_folder.parent, tmp_path / "a"), (tmp_path / "one", cache_folder)):
-        with kept_pieces(folder, to) as kept:
+        with pieces_of(folder, to) as kept:
             assert kept.root is not None
             assert not kept.root.is_relative_to(cache_folder)
             kept.keep("a", b"piece")
