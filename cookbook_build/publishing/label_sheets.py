@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import functools
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import partial
 from math import ceil
 from typing import TYPE_CHECKING, Any, Final
 
 import segno
 from markupsafe import Markup
 
+from cookbook_build.planning.known import Known
 from cookbook_build.planning.label_paper import Sheet, even_sheet, sheet
 from cookbook_build.preserving.label_text import QR_LEVEL
 from cookbook_build.preserving.packing import Pouch
@@ -51,18 +52,19 @@ class Label:
     type_step: str
     title_step: str
     extras: tuple[str, ...]
+    known: Known = field(compare=False, repr=False)
 
     @property
     def code(self) -> Markup:
         """Its square as a drawing, black on white."""
-        return _drawn(self.words.code_text)
+        text = self.words.code_text
+        return Markup(self.known.of("square", (text,), partial(_drawn, text)))  # noqa: S704 - see there
 
 
-@functools.lru_cache(maxsize=4096)  # a meal's labels say the same of each of its mixes
-def _drawn(text: str) -> Markup:
+def _drawn(text: str) -> str:
+    """Return a square as the library draws it of modules, with no text in it."""
     code = segno.make_qr(text, error=QR_LEVEL, boost_error=False)
-    drawn = code.svg_inline(border=4, dark="#000", light="#fff", omitsize=True, svgclass="code")
-    return Markup(drawn)  # noqa: S704 - drawn by the library from modules, no text in it
+    return code.svg_inline(border=4, dark="#000", light="#fff", omitsize=True, svgclass="code")
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,12 +125,12 @@ def _whole(words: str) -> str:
     return words.replace(" ", "\N{NO-BREAK SPACE}") if stands_whole(words) else words
 
 
-def label_book(reckoning: Reckoning) -> LabelBook:
+def label_book(reckoning: Reckoning, known: Known | None = None) -> LabelBook:
     """Return every label of a book on the household's sheet, or on the next that has room."""
-    asked = sheet(reckoning.book.book.labels)
+    known, asked = known or Known(), sheet(reckoning.book.book.labels)
     drafts = {
         provision.menu.address: [
-            _Draft(words, _modules(words.code_text))
+            _draft(words, known)
             for pack in provision.packs
             for words in label_words(pack, reckoning.book)
         ]
@@ -144,7 +146,7 @@ def label_book(reckoning: Reckoning) -> LabelBook:
         of,
         code_mm,
         {
-            address: tuple(_label(draft, of, code_mm) for draft in listed)
+            address: tuple(_label(draft, of, code_mm, known) for draft in listed)
             for address, listed in drafts.items()
         },
         tuple(dict.fromkeys(draft.words.title for draft in cramped)),
@@ -152,10 +154,10 @@ def label_book(reckoning: Reckoning) -> LabelBook:
     )
 
 
-def check_labels(reckoning: Reckoning, findings: Findings) -> None:
+def check_labels(reckoning: Reckoning, findings: Findings, known: Known | None = None) -> None:
     """Warn of labels that are too small for what must stand on them, with measures that do."""
     with spoken(reckoning.book.book.language):  # other languages run longer
-        found = label_book(reckoning)
+        found = label_book(reckoning, known)
     if not found.too_small:
         return
     asked, of = found.asked, found.sheet
@@ -200,13 +202,19 @@ def _refused(provision: Provision) -> Iterator[str]:
             yield _("{meal} ({moisture} water)").format(meal=title, moisture=moisture)
 
 
-def _label(draft: _Draft, of: Sheet, code_mm: float) -> Label:
+def _draft(words: LabelWords, known: Known) -> _Draft:
+    text = words.code_text
+    return _Draft(words, known.of("modules", (text,), partial(_modules, text)))
+
+
+def _label(draft: _Draft, of: Sheet, code_mm: float, known: Known) -> Label:
     fit = draft.fit(of, code_mm) or Fit(TYPES_PT[-1], TITLES_PT[-1], 0)
     return Label(
         draft.words,
         step_name("type", fit.type_pt),
         step_name("title", fit.title_pt),
         draft.words.extras[: fit.extras],
+        known,
     )
 
 

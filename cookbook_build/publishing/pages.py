@@ -16,6 +16,7 @@ from cookbook_build.kitchen.cautions import (
 )
 from cookbook_build.kitchen.conditions import METHODS
 from cookbook_build.planning.camp import CAMP_METHODS
+from cookbook_build.planning.known import Known
 from cookbook_build.publishing.card_pages import CARDS, card_groups, cards_css, cards_page
 from cookbook_build.publishing.contents import cover, lists
 from cookbook_build.publishing.desk import desk_for
@@ -77,6 +78,7 @@ class Pages:
         if pictures is None:
             pictures = made_pictures(reckoning.book, Findings())
         self.desk, self.templates = desk_for(reckoning, pictures), templates
+        self.kept = kept
         self.offers: Sequence[Offer] = ()  # known when all else is written
         self.feed = feed(self.desk)
         self.text = PageText(self.desk, templates, self.feed is not None)
@@ -85,7 +87,7 @@ class Pages:
     @cached_property
     def labels(self) -> LabelBook:
         """Every label of the book."""
-        return label_book(self.desk.reckoning)
+        return label_book(self.desk.reckoning, Known(self.kept))
 
     @cached_property
     def cards(self) -> tuple[CardGroup, ...]:

@@ -21,7 +21,7 @@ def check_fit(reckoning: Reckoning, findings: Findings, known: Known | None = No
     Labels and cards are fitted only where nothing else stands in the way.
     """
     if not findings.errors:
-        check_labels(reckoning, findings)
+        check_labels(reckoning, findings, known)
         check_cards(reckoning, findings, known or Known())
     if reckoning.book.theme is not None:
         check_theme(reckoning.book, findings)
