@@ -9,7 +9,10 @@ In order: `conditions` (method, place, kit), `boiling` (water and air), `composi
 of food), `rehydration` and `consistency` (water that stays), `heating`, `evaporation`,
 `cooling` and `warmth` (water and heat that leave), `readying` (each method), `resting`
 (time), `component` (dry mix and test), `scaling` (the answer), `jars`, `simmering`, `fuel` and
-`holding` (heat over the day), `trials`, `posterior`, `learning` and `teaching` (what trials teach).
+`holding` (heat over the day). What trials teach: `beliefs`, `trials` (from a trial to an
+equation), `fixed_order`, `incidence` and `trial_rows` (trials as arrays), `rounds`, `posterior`,
+`learning` (slips left out), `witnesses` (what others say of one component), `teaching` and
+`foresight` (the next trial).
 """
 
 from cookbook_build.kitchen.composition import Composition

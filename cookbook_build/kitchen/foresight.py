@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from cookbook_build.kitchen.posterior import HOUSEHOLD_SHARE, OWN_SHARE, Learned
+from cookbook_build.kitchen.beliefs import HOUSEHOLD_SHARE, OWN_SHARE, Learned
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from cookbook_build.kitchen.posterior import Array, Belief, Equation
+    from cookbook_build.kitchen.beliefs import Array, Belief, Equation
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +66,7 @@ def expected_drops(
     --------
     >>> from cookbook_build.kitchen.consistency import CONSISTENCIES
     >>> from cookbook_build.kitchen.learning import learn
-    >>> from cookbook_build.kitchen.posterior import Belief, Equation
+    >>> from cookbook_build.kitchen.beliefs import Belief, Equation
     >>> bowl = Equation("bowl", CONSISTENCIES["stew"], (("peas", 100.0),), 40.0, 150.0, 4.5)
     >>> known, fresh = learn([bowl], {"peas": Belief(0.85, 0.12)}), learn([], {})
     >>> again, first = (

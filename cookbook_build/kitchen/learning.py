@@ -8,33 +8,35 @@ before somebody else's, and what was likely before any trial before what was not
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache, partial
 from math import sqrt
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
-from cookbook_build.kitchen.posterior import (
+from cookbook_build.kitchen.beliefs import (
     HOUSEHOLD_SHARE,
     OWN_SHARE,
     Belief,
     Learned,
     deviations,
-    posterior,
 )
+from cookbook_build.kitchen.posterior import posterior
+from cookbook_build.kitchen.rounds import Round
+from cookbook_build.kitchen.trial_rows import Rows, Unknowns
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Iterable, Mapping, Sequence
 
-    from cookbook_build.kitchen.posterior import Equation
+    from cookbook_build.kitchen.beliefs import Array, Equation
 
 SLIP_SD: Final = 4.0
 """A trial further off than this is reported and left out; our choice."""
 
-MOST_ROUNDS: Final = 50
 RESTS_AT: Final = 1e-12
 SEEKS_AT: Final = 1e-3
-"""Rounds of linearising, the step at which they rest, and that at which they are close enough to
-look for slips; all our choice. Three rounds are plenty."""
+"""The step at which rounds of linearising rest, and that at which they are close enough to look
+for slips; both our choice."""
 
 
 def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learned:
@@ -71,91 +73,35 @@ def learn(equations: Sequence[Equation], priors: Mapping[str, Belief]) -> Learne
     Examples
     --------
     >>> from cookbook_build.kitchen.consistency import CONSISTENCIES
-    >>> from cookbook_build.kitchen.posterior import Equation
+    >>> from cookbook_build.kitchen.beliefs import Equation
     >>> trial = Equation("bowl", CONSISTENCIES["stew"], (("peas", 100.0),), 40.0, 160.0, 4.8)
     >>> taught = learn([trial], {"peas": Belief(0.85, 0.12)})
     >>> round(taught.of("peas").mean, 2), round(taught.free_ratio("bowl", CONSISTENCIES["stew"]), 2)
     (0.92, 0.51)
     """
-    nothing = posterior([], {})
-    before = [abs(_score(equation, nothing, priors)) for equation in equations]
-    left_out: set[int] = set()
+    rows = Rows(equations, Unknowns.of(equations, priors))
+    readiness = _readiness(equations, priors)
+    heard = np.ones(len(equations), dtype=bool)
     returned: set[int] = set()
-    found, closeness = None, SEEKS_AT
+    estimate, closeness = rows.estimate(None), SEEKS_AT
     while True:
-        kept = [at for at in range(len(equations)) if at not in left_out]
-        found = _rested([equations[at] for at in kept], priors, found, closeness)
-        scores = dict(zip(kept, found.scores, strict=True))
-        slips = _slips(equations, scores, before)
-        left_out.update(slips)
+        found = Round.at_rest(rows, estimate, heard, closeness)
+        estimate, scores = found.estimate, found.scores()
+        far = np.flatnonzero(heard & (np.abs(scores) > SLIP_SD))
+        slips = _apart(equations, sorted(map(int, far), key=partial(readiness, scores)))
+        heard[slips] = False
         if slips or closeness != RESTS_AT:
             closeness = SEEKS_AT if slips else RESTS_AT
             continue
-        scores |= {at: _score(equations[at], found, priors) for at in left_out}
+        learned = found.learned()
+        left_out = frozenset(map(int, np.flatnonzero(~heard)))
+        for at in left_out:
+            scores[at] = _score(equations[at], learned, priors)
         back = {at for at in left_out - returned if abs(scores[at]) <= SLIP_SD}
         if not back:
-            ordered = tuple(scores[at] for at in range(len(equations)))
-            return replace(found, scores=ordered, left_out=frozenset(left_out))
-        left_out -= back
+            return replace(learned, scores=tuple(map(float, scores)), left_out=left_out)
+        heard[list(back)] = True
         returned |= back
-
-
-def relearned(
-    equations: Sequence[Equation], priors: Mapping[str, Belief], about: Learned
-) -> Learned:
-    """Return about what some trials teach, from what they and others taught together.
-
-    Assumes that none of them is a slip; those that `learn` left out are not given.
-
-    Parameters
-    ----------
-    equations : sequence of Equation
-        The trials. [-]
-    priors : mapping of str to Belief
-        Uptake of each store that stands in them. [-]
-    about : Learned
-        What all taught, from which a few rounds lead on. [-]
-
-    Returns
-    -------
-    Learned
-        The posterior, to a thousandth of every unknown. [-]
-
-    Notes
-    -----
-    `posterior`, about the last estimate, until no unknown moves by a thousandth.
-
-    References
-    ----------
-    .. [1] C. M. Bishop, Pattern Recognition and Machine Learning, 2006, section 3.3 (from
-       memory).
-
-    Examples
-    --------
-    >>> from cookbook_build.kitchen.consistency import CONSISTENCIES
-    >>> from cookbook_build.kitchen.posterior import Equation
-    >>> bowl = Equation("bowl", CONSISTENCIES["stew"], (("peas", 100.0),), 40.0, 160.0, 4.8)
-    >>> pot, priors = replace(bowl, component="pot"), {"peas": Belief(0.85, 0.12)}
-    >>> alone = relearned([pot], priors, about=learn([bowl, pot], priors))
-    >>> abs(alone.of("peas").mean - learn([pot], priors).of("peas").mean) < 1e-3
-    True
-    """
-    return _rested(equations, priors, about, SEEKS_AT)
-
-
-def _rested(
-    equations: Sequence[Equation],
-    priors: Mapping[str, Belief],
-    about: Learned | None,
-    closeness: float,
-) -> Learned:
-    found = posterior(equations, priors, about)
-    for _ in range(MOST_ROUNDS):
-        before, found = found, posterior(equations, priors, about=found)
-        steps = [abs(found.own[name].mean - own.mean) for name, own in before.own.items()]
-        if max([*steps, *np.abs(found.mean - before.mean)], default=0.0) < closeness:
-            break
-    return found
 
 
 def expected_ml(equation: Equation, learned: Learned, priors: Mapping[str, Belief]) -> Belief:
@@ -191,7 +137,7 @@ def expected_ml(equation: Equation, learned: Learned, priors: Mapping[str, Belie
     Examples
     --------
     >>> from cookbook_build.kitchen.consistency import CONSISTENCIES
-    >>> from cookbook_build.kitchen.posterior import Equation
+    >>> from cookbook_build.kitchen.beliefs import Equation
     >>> priors = {"peas": Belief(0.85, 0.12)}
     >>> trial = Equation("bowl", CONSISTENCIES["stew"], (("peas", 100.0),), 40.0, 160.0, 4.8)
     >>> round(expected_ml(trial, learn([], priors), priors).mean, 2)
@@ -216,7 +162,8 @@ def expected_ml(equation: Equation, learned: Learned, priors: Mapping[str, Belie
             slopes[learned.names[name]] += slope
         else:
             variance += (slope * sd) ** 2
-    variance += float(slopes @ learned.covariance @ slopes)
+    at = np.flatnonzero(slopes)
+    variance += float(slopes[at] @ learned.covariance[np.ix_(at, at)] @ slopes[at])
     if own is None:
         variance += (restored_g * OWN_SHARE * consistency.free_ratio_sd) ** 2
     else:
@@ -227,22 +174,31 @@ def expected_ml(equation: Equation, learned: Learned, priors: Mapping[str, Belie
 def _score(equation: Equation, learned: Learned, priors: Mapping[str, Belief]) -> float:
     """Return how many deviations a trial lies from what others say of it."""
     told = expected_ml(equation, learned, priors)
-    return deviations(equation, equation.stays_ml - told.mean, told.sd)
+    miss_ml = equation.stays_ml - told.mean
+    numbers = np.array([miss_ml, told.sd, equation.sd_ml, *equation.bounded])
+    return float(deviations(*numbers[:, None])[0])
 
 
-def _slips(
-    equations: Sequence[Equation], scores: Mapping[int, float], before: Sequence[float]
-) -> list[int]:
-    """Return the likeliest slips, no two of which share a store or a consistency."""
-    slips: list[int] = []
+def _readiness(
+    equations: Sequence[Equation], priors: Mapping[str, Belief]
+) -> Callable[[Array, int], tuple[float, ...]]:
+    """Return how trials are ordered by their readiness to be doubted, with all scores given."""
+    nothing = posterior([], {})
+
+    @cache
+    def before(at: int) -> float:
+        return abs(_score(equations[at], nothing, priors))
+
+    return lambda scores, at: (-equations[at].doubt, -before(at), -abs(float(scores[at])), at)
+
+
+def _apart(equations: Sequence[Equation], slips: Iterable[int]) -> list[int]:
+    """Return those of some slips that share no store or consistency with one before them."""
+    found: list[int] = []
     touched: set[str] = set()
-
-    def readiness(at: int) -> tuple[float, ...]:
-        return -equations[at].doubt, -before[at], -abs(scores[at]), at
-
-    for at in sorted(scores, key=readiness):
+    for at in slips:
         shared = {equations[at].consistency.name, *(store for store, _ in equations[at].full_ml)}
-        if abs(scores[at]) > SLIP_SD and not shared & touched:
-            slips.append(at)
+        if not shared & touched:
+            found.append(at)
             touched |= shared
-    return slips
+    return found

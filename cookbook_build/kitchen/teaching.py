@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 
+from cookbook_build.kitchen.beliefs import HOUSEHOLD_SHARE, OWN_SHARE
 from cookbook_build.kitchen.component import Knowledge
-from cookbook_build.kitchen.posterior import HOUSEHOLD_SHARE, OWN_SHARE
 
 if TYPE_CHECKING:
+    from cookbook_build.kitchen.beliefs import Array, Learned
     from cookbook_build.kitchen.component import Component
-    from cookbook_build.kitchen.posterior import Array, Learned
 
 
 MOST_UPTAKE: Final = 2.0

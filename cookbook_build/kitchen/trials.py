@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, Literal
 
+from cookbook_build.kitchen.beliefs import Bound, Equation
 from cookbook_build.kitchen.component import (
     RIGHT_TRIAL_SD,
     dry_mix,
@@ -13,7 +14,6 @@ from cookbook_build.kitchen.component import (
     require_positive,
     stayed_ml,
 )
-from cookbook_build.kitchen.posterior import Bound, Equation
 from cookbook_build.kitchen.resting import settled_rest_s
 
 if TYPE_CHECKING:

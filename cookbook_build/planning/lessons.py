@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass, replace
+from functools import cached_property
+from itertools import chain
 from typing import TYPE_CHECKING
 
+from cookbook_build.kitchen.beliefs import Belief, Learned
 from cookbook_build.kitchen.learning import expected_ml, learn
-from cookbook_build.kitchen.posterior import Belief, Learned
 from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS
 from cookbook_build.kitchen.teaching import taught
 from cookbook_build.kitchen.trials import Trial, equation
@@ -18,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Container, Iterable, Iterator, Mapping
 
     from cookbook_build.findings import Findings, Place
-    from cookbook_build.kitchen.posterior import Equation
+    from cookbook_build.kitchen.beliefs import Equation
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.schema import TrialKeys
     from cookbook_build.measures.amounts import Amount
@@ -45,6 +47,12 @@ class Record:
     def day(self) -> str:
         """The day of a trial; a test has none, and comes first."""
         return self.keys.date.isoformat() if self.keys else ""
+
+    @property
+    def says_of(self) -> set[str]:
+        """The component, the consistency and the stores of which it says something."""
+        stores = {store for store, _ in self.equation.full_ml}
+        return stores | {self.name, self.equation.consistency.name}
 
     @property
     def per_serving_ml(self) -> float:
@@ -74,7 +82,7 @@ def tally(records: Iterable[Record]) -> Tally:
     return Tally(trials, len(counted) - trials, len(listed) - len(counted))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Lessons:
     """What the book learned, and from what."""
 
@@ -82,18 +90,39 @@ class Lessons:
     learned: Learned
     whole: Tally = Tally(0, 0, 0)  # of the book, where only some of its records are here
 
+    def places_of(self, name: str) -> tuple[int, ...]:
+        """Return where the trials of a component and its test stand among all."""
+        return tuple(self._of_component.get(name, ()))
+
     def all_of(self, name: str) -> tuple[Record, ...]:
         """Return the trials of a component and its test, the eldest first, the test before all."""
-        found = [record for record in self.records if record.name == name]
+        found = [self.records[at] for at in self.places_of(name)]
         return tuple(sorted(found, key=lambda record: record.day))
 
     def of_store(self, store: str) -> tuple[Record, ...]:
         """Return the trials and tests that say something of a store, slips among them."""
-        return tuple(
-            record
-            for record in self.records
-            if any(name == store for name, _ in record.equation.full_ml)
-        )
+        return tuple(self.records[at] for at in self._of_store.get(store, ()))
+
+    @cached_property
+    def spoken_of(self) -> frozenset[str]:
+        """The components, stores and consistencies of which a trial says something, slips aside."""
+        counted = [record for record in self.records if not record.left_out]
+        return frozenset(chain.from_iterable(record.says_of for record in counted))
+
+    @cached_property
+    def _of_component(self) -> Mapping[str, list[int]]:
+        found: dict[str, list[int]] = defaultdict(list)
+        for at, record in enumerate(self.records):
+            found[record.name].append(at)
+        return found
+
+    @cached_property
+    def _of_store(self) -> Mapping[str, list[int]]:
+        found: dict[str, list[int]] = defaultdict(list)
+        for at, record in enumerate(self.records):
+            for store in {store for store, _ in record.equation.full_ml}:
+                found[store].append(at)
+        return found
 
 
 def store_priors(stores: Mapping[str, ShelfStore]) -> dict[str, Belief]:
@@ -312,11 +341,6 @@ def as_it_says(record: Record, system: System) -> str:
 
 def _witnesses(record: Record, lessons: Lessons) -> str:
     """Return what else tells of a slip's water: its ingredients, and trials that share some."""
-    own = {record.name, record.equation.consistency.name}
-    own |= {store for store, _ in record.equation.full_ml}
-    shared = any(
-        own & {other.name, other.equation.consistency.name, *(s for s, _ in other.equation.full_ml)}
-        for other in lessons.records
-        if not other.left_out
-    )
-    return "the other trials and its ingredients" if shared else "its ingredients"
+    if record.says_of & lessons.spoken_of:
+        return "the other trials and its ingredients"
+    return "its ingredients"

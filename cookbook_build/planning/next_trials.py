@@ -13,7 +13,7 @@ from cookbook_build.planning.lessons import part_name, store_priors
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from cookbook_build.kitchen.posterior import Equation
+    from cookbook_build.kitchen.beliefs import Equation
     from cookbook_build.planning.dishes import Dish, Part
     from cookbook_build.planning.reckoning import Reckoning
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.findings import Place
 from cookbook_build.foods.table import FoodTable
-from cookbook_build.kitchen.posterior import Learned, Own
+from cookbook_build.kitchen.beliefs import Learned, Own
 from cookbook_build.manuscript.checking import Places
 from cookbook_build.manuscript.larder import Store
 from cookbook_build.manuscript.recipes import Recipe

@@ -13,9 +13,10 @@ from math import hypot
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import one_of
-from cookbook_build.kitchen.learning import expected_ml, relearned
+from cookbook_build.kitchen.learning import expected_ml
 from cookbook_build.kitchen.posterior import posterior
 from cookbook_build.kitchen.trials import equation
+from cookbook_build.kitchen.witnesses import Witnesses
 from cookbook_build.measures.amounts import Amount
 from cookbook_build.measures.units import BY_NAME
 from cookbook_build.planning.dishes import component_of
@@ -33,8 +34,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from cookbook_build.findings import Findings, Place
+    from cookbook_build.kitchen.beliefs import Belief, Equation, Learned
     from cookbook_build.kitchen.component import Component
-    from cookbook_build.kitchen.posterior import Belief, Equation, Learned
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.measures.units import System
     from cookbook_build.planning.dishes import Dish, MixLine, Part
@@ -77,13 +78,20 @@ def check_units(
     findings: Findings,
 ) -> set[Place]:
     """Report units that explain water far off, and return the places of water so explained."""
-    explained: set[Place] = set()
     untaught = posterior([], {})
-    for dish in dishes:
-        for part in dish.parts:
-            records = right_records(dish, part, lessons)
-            if any(_is_odd(record, untaught, priors) for record in records):
-                explained |= _explain(dish, part, records, lessons, priors, book, findings)
+    odd = [
+        (dish, part, records)
+        for dish in dishes
+        for part in dish.parts
+        if (records := right_records(dish, part, lessons))
+        if any(_is_odd(record, untaught, priors) for record in records)
+    ]
+    if not odd:
+        return set()
+    witnesses = Witnesses([record.equation for record in lessons.records], priors, lessons.learned)
+    explained: set[Place] = set()
+    for dish, part, records in odd:
+        explained |= _explain(dish, part, records, witnesses, lessons, priors, book, findings)
     return explained
 
 
@@ -103,14 +111,14 @@ def _explain(
     dish: Dish,
     part: Part,
     records: Sequence[Record],
+    witnesses: Witnesses,
     lessons: Lessons,
     priors: Mapping[str, Belief],
     book: Manuscript,
     findings: Findings,
 ) -> set[Place]:
     name = part_name(dish, part)
-    elsewhere = [r for r in lessons.records if r.name != name and not r.left_out]
-    learned = relearned([record.equation for record in elsewhere], priors, lessons.learned)
+    learned = witnesses.on(name)
 
     def off(record: Record, mix: Component) -> float:
         made = equation(record.name, mix, record.trial, dish.place.kit)
@@ -127,10 +135,8 @@ def _explain(
     odd = far[0]
     waters: list[_Guess] = []
     if len(far) == 1:  # then its own other trials are witnesses too
-        beside = [r for r in lessons.all_of(name) if r.place != odd.place and not r.left_out]
-        if beside:
-            known = [record.equation for record in (*elsewhere, *beside)]
-            learned = relearned(known, priors, lessons.learned)
+        beside = [at for at in lessons.places_of(name) if lessons.records[at].place != odd.place]
+        learned = witnesses.on(name, beside)
         waters = [
             guess
             for guess, water_ml in _other_waters(odd, book)

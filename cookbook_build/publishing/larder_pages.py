@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
 
     from cookbook_build.foods import Food
-    from cookbook_build.kitchen.posterior import Belief
+    from cookbook_build.kitchen.beliefs import Belief
     from cookbook_build.planning.lots import Lot
     from cookbook_build.planning.stores import ShelfStore
     from cookbook_build.publishing.desk import Desk

@@ -24,22 +24,22 @@ from cookbook_build.kitchen import (
     component_water,
     full_restoration_ml,
 )
-from cookbook_build.kitchen.learning import learn
-from cookbook_build.kitchen.posterior import (
+from cookbook_build.kitchen.beliefs import (
     HOUSEHOLD_SHARE,
     OWN_SHARE,
     Belief,
     Equation,
     Learned,
-    posterior,
 )
+from cookbook_build.kitchen.learning import learn
+from cookbook_build.kitchen.posterior import posterior
 from cookbook_build.kitchen.teaching import taught
 from cookbook_build.kitchen.trials import Trial, Verdict, equation
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from cookbook_build.kitchen.posterior import Array
+    from cookbook_build.kitchen.beliefs import Array
 
 CLOSE = 1e-9
 HOME, KIT = Conditions(altitude_m=310.0), Kit()

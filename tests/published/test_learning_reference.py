@@ -14,20 +14,20 @@ import pytest
 from scipy.linalg import lstsq, pinv
 from scipy.optimize import least_squares
 
-from cookbook_build.kitchen.consistency import CONSISTENCIES
-from cookbook_build.kitchen.learning import learn
-from cookbook_build.kitchen.posterior import (
+from cookbook_build.kitchen.beliefs import (
     HOUSEHOLD_SHARE,
     OWN_SHARE,
     Belief,
     Equation,
     Learned,
-    posterior,
 )
+from cookbook_build.kitchen.consistency import CONSISTENCIES
+from cookbook_build.kitchen.learning import learn
+from cookbook_build.kitchen.posterior import posterior
 from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS
 
 if TYPE_CHECKING:
-    from cookbook_build.kitchen.posterior import Array
+    from cookbook_build.kitchen.beliefs import Array
 
 WITHIN = 1e-6  # the acceptance's own
 SEEDS = range(6)

@@ -44,9 +44,9 @@ from cookbook_build.kitchen import (
     component_water,
     full_restoration_ml,
 )
+from cookbook_build.kitchen.beliefs import HOUSEHOLD_SHARE, OWN_SHARE, Belief
 from cookbook_build.kitchen.component import RIGHT_TRIAL_SD, Knowledge
 from cookbook_build.kitchen.learning import learn
-from cookbook_build.kitchen.posterior import HOUSEHOLD_SHARE, OWN_SHARE, Belief
 from cookbook_build.kitchen.teaching import taught
 from cookbook_build.kitchen.trials import GUESSED_MISS, MENDED_TRIAL_SD, Trial, equation
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from cookbook_build.kitchen.beliefs import Belief, Equation, Learned
 from cookbook_build.kitchen.consistency import CONSISTENCIES
 from cookbook_build.kitchen.foresight import Wish, expected_drops
 from cookbook_build.kitchen.learning import learn
-from cookbook_build.kitchen.posterior import Belief, Equation, Learned, posterior
+from cookbook_build.kitchen.posterior import posterior
 
 STORES = ("peas", "leeks", "barley", "lentils", "plums")
 PRIORS = {store: Belief(0.85, 0.12) for store in STORES}

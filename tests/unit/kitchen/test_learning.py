@@ -14,9 +14,10 @@ from math import sqrt
 
 import pytest
 
+from cookbook_build.kitchen.beliefs import Belief, Equation, Learned
 from cookbook_build.kitchen.consistency import Consistency
 from cookbook_build.kitchen.learning import SLIP_SD, expected_ml, learn
-from cookbook_build.kitchen.posterior import Belief, Equation, Learned, posterior
+from cookbook_build.kitchen.posterior import posterior
 
 STIFF = Consistency("stew", 0.0, 0.13)
 LOOSE = Consistency("soup", 1.0, 0.13)

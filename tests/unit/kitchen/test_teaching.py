@@ -19,8 +19,8 @@ from cookbook_build.kitchen import (
     Tested,
     component_water,
 )
+from cookbook_build.kitchen.beliefs import Belief, Learned
 from cookbook_build.kitchen.learning import learn
-from cookbook_build.kitchen.posterior import Belief, Learned
 from cookbook_build.kitchen.teaching import taught
 from cookbook_build.kitchen.trials import Trial, equation
 

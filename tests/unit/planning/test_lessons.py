@@ -102,6 +102,26 @@ def test_a_trial_that_is_the_test_counts_once(tmp_path: Path) -> None:
     assert len(found.lessons.records) == 1
 
 
+def test_lessons_of_a_component_and_a_store_are_found_as_by_looking_at_each(tmp_path: Path) -> None:
+    soup = SOUP.replace("1/4 cup onions", "1/4 cup onions, 1/8 cup onions")
+    own = "trials: [{date: 2026-03-09, method: kettle, water: 1 cup, verdict: right}]"
+    soup = soup.replace("---\n", f"---\n{own}\n", 1)
+    lessons = book(tmp_path, with_trials(DRY_TRIALS), soup)[0].lessons
+    assert len(lessons.records) == 4
+    for name in {record.name for record in lessons.records}:
+        expected = [record for record in lessons.records if record.name == name]
+        assert sorted(lessons.all_of(name), key=id) == sorted(expected, key=id)
+        assert [lessons.records[at] for at in lessons.places_of(name)] == expected
+    for store in ("lentils", "leeks", "onions", "salt", "rice"):
+        assert lessons.of_store(store) == tuple(
+            record
+            for record in lessons.records
+            if store in {name for name, _ in record.equation.full_ml}
+        )
+    assert len(lessons.of_store("onions")) == 1
+    assert lessons.all_of("nobody's") == lessons.of_store("nothing") == ()
+
+
 def test_a_slip_is_reported_at_its_water_and_teaches_nothing(tmp_path: Path) -> None:
     slip = (
         "trials: [{date: 2026-03-02, method: kettle, water: 1 tbsp, verdict: right},"

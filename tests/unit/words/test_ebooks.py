@@ -13,7 +13,7 @@ from lxml import etree
 
 from cookbook_build.findings import Findings
 from cookbook_build.foods.table import load_foods
-from cookbook_build.kitchen.posterior import Belief, Learned
+from cookbook_build.kitchen.beliefs import Belief, Learned
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.camp import jar_day
 from cookbook_build.planning.reckoning import Reckoning, reckoned
