@@ -6,9 +6,9 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import chain
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from cookbook_build.kitchen.beliefs import Belief, Learned
+from cookbook_build.kitchen.beliefs import Belief, Bound, Equation, Learned
 from cookbook_build.kitchen.learning import expected_ml, learn
 from cookbook_build.kitchen.rehydration import UPTAKE_PRIORS
 from cookbook_build.kitchen.teaching import taught
@@ -17,15 +17,18 @@ from cookbook_build.planning.stores import measures
 from cookbook_build.planning.tested_waters import far_waters, in_their_units
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Iterable, Iterator, Mapping
+    from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 
     from cookbook_build.findings import Findings, Place
-    from cookbook_build.kitchen.beliefs import Equation
+    from cookbook_build.kitchen.component import Component
+    from cookbook_build.kitchen.conditions import Kit
+    from cookbook_build.kitchen.consistency import Consistency
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.manuscript.schema import TrialKeys
     from cookbook_build.measures.amounts import Amount
     from cookbook_build.measures.units import System
     from cookbook_build.planning.dishes import Dish, Part
+    from cookbook_build.planning.known import Known
     from cookbook_build.planning.stores import ShelfStore
 
 
@@ -140,10 +143,10 @@ def part_name(dish: Dish, part: Part) -> str:
 
 
 def taught_dishes(
-    dishes: Mapping[str, Dish], stores: Mapping[str, ShelfStore], book: Manuscript
+    dishes: Mapping[str, Dish], stores: Mapping[str, ShelfStore], book: Manuscript, known: Known
 ) -> tuple[dict[str, Dish], Lessons]:
     """Return all dishes with what the book's trials teach, and those lessons."""
-    records = tuple(_records(dishes, book))
+    records = tuple(_records(dishes, book, known))
     priors = store_priors(stores)
     learned = learn([record.equation for record in records], priors)
     scored = tuple(
@@ -154,7 +157,7 @@ def taught_dishes(
     own: dict[str, list[Record]] = defaultdict(list)
     for record in scored:
         own[record.name].append(record)
-    known = {
+    wiser = {
         address: replace(
             dish,
             parts=tuple(
@@ -165,16 +168,16 @@ def taught_dishes(
         )
         for address, dish in dishes.items()
     }
-    return known, lessons
+    return wiser, lessons
 
 
-def right_records(dish: Dish, part: Part, lessons: Lessons) -> list[Record]:
+def right_records(dish: Dish, part: Part, lessons: Lessons, known: Known) -> list[Record]:
     """Return a component's trials that were right, and its test, even one that is far off."""
     found = [r for r in lessons.all_of(part_name(dish, part)) if r.trial.verdict == "right"]
     test = _test(part)
     told = any(record.keys is None for record in found)
-    if test and not told and any(id(part) == id(other) for other, _ in far_waters(dish)):
-        found.append(_record(dish, part, _made_of_test(dish, part, test)))
+    if test and not told and any(id(part) == id(other) for other, _ in far_waters(dish, known)):
+        found += _recorded(dish, part, [_made_of_test(dish, part, test)], known)
     return found
 
 
@@ -196,19 +199,18 @@ def _taught_part(name: str, part: Part, learned: Learned, records: list[Record])
     )
 
 
-def _records(dishes: Mapping[str, Dish], book: Manuscript) -> Iterator[Record]:
+def _records(dishes: Mapping[str, Dish], book: Manuscript, known: Known) -> Iterator[Record]:
     for dish in dishes.values():
-        far = {id(part) for part, _ in far_waters(dish)}
+        far = {id(part) for part, _ in far_waters(dish, known)}
         for part in dish.parts:
-            trials = list(_trials(dish, part, book))
-            for trial in trials:
-                yield _record(dish, part, trial)
+            made = list(_trials(dish, part, book))
             test = _test(part)
-            own = [one.trial for one in trials if not one.told]
+            own = [one.trial for one in made if not one.told]
             # a test far from the usual teaches others nothing, but its own trials stand beside it
             counts = bool(own) or id(part) not in far
             if test and counts and not any(_same(test, trial) for trial in own):
-                yield _record(dish, part, _made_of_test(dish, part, test))
+                made.append(_made_of_test(dish, part, test))
+            yield from _recorded(dish, part, made, known)
 
 
 def _made_of_test(dish: Dish, part: Part, test: Trial) -> _Made:
@@ -239,12 +241,50 @@ class _Made:
         return (1 + self.told) if self.keys else 0
 
 
-def _record(dish: Dish, part: Part, made: _Made) -> Record:
-    name = part_name(dish, part)
-    found = replace(equation(name, part.mix, made.trial, dish.place.kit), doubt=made.doubt)
-    keys = made.keys or part.text.tested
-    poured = keys.water if keys else None
-    return Record(name, made.trial, found, made.place, made.keys, made.told, poured=poured)
+def _recorded(dish: Dish, part: Part, made: Sequence[_Made], known: Known) -> Iterator[Record]:
+    """Give the records of some trials of a component."""
+    if not made:
+        return
+    name, trials = part_name(dish, part), [one.trial for one in made]
+    said = equations(name, part.mix, trials, dish.place.kit, known)
+    for one, of in zip(made, said, strict=True):
+        keys = one.keys or part.text.tested
+        poured = keys.water if keys else None
+        doubted = replace(of, doubt=one.doubt)
+        yield Record(name, one.trial, doubted, one.place, one.keys, one.told, poured=poured)
+
+
+def equations(
+    name: str, mix: Component, trials: Sequence[Trial], kit: Kit, known: Known
+) -> list[Equation]:
+    """Return what some trials of a component say."""
+
+    def computed() -> list[list[Any]]:
+        return [_plain(equation(name, mix, trial, kit)) for trial in trials]
+
+    found = known.of("equations", (mix, trials, kit), computed)
+    return [_equation(name, mix.consistency, *data) for data in found]
+
+
+def _plain(of: Equation) -> list[Any]:
+    """Return what an equation says as plain data."""
+    bound = of.bound and [of.bound.stays_ml, of.bound.sd_ml, of.bound.side]
+    return [of.full_ml, of.dry_g, of.stays_ml, of.sd_ml, bound]
+
+
+def _equation(
+    name: str,
+    consistency: Consistency,
+    full: Sequence[tuple[str, float]],
+    dry_g: float,
+    stays_ml: float,
+    sd_ml: float,
+    bound: tuple[float, float, int] | None,
+) -> Equation:
+    """Return the equation that some plain data is of."""
+    full_ml = tuple((store, ml) for store, ml in full)
+    of_bound = Bound(*bound) if bound else None
+    return Equation(name, consistency, full_ml, dry_g, stays_ml, sd_ml, bound=of_bound)
 
 
 def _trials(dish: Dish, part: Part, book: Manuscript) -> Iterator[_Made]:

@@ -143,13 +143,13 @@ def reckoned(book: Manuscript, findings: Findings, known: Known | None = None) -
     stores = with_household_yields(found.stores, book, findings)
     check_air_dried(stores, findings)
     written = dishes(book, stores, findings)
-    meals, lessons = taught_dishes(written, stores, book)
-    _check_waters(written, lessons, stores, book, findings)
+    meals, lessons = taught_dishes(written, stores, book, known)
+    _check_waters(written, lessons, stores, book, known, findings)
     if book.is_sound:
         check_thirst(meals.values(), findings)
         _check_menu_methods(book, meals, findings)
         for meal in meals.values():
-            known.judge("jar", (meal,), partial(_check_jar, meal), findings)
+            known.judge("jar", (meal,), partial(_check_jar, meal, known), findings)
     lots = shelf_lots(book, stores, findings)
     reserves, day = Reserves(lots), book_day(book)
     menus: dict[str, Provision] = {}
@@ -169,14 +169,15 @@ def _check_waters(
     lessons: Lessons,
     stores: Mapping[str, ShelfStore],
     book: Manuscript,
+    known: Known,
     findings: Findings,
 ) -> None:
     """Report water that is far off, once: by the unit that explains it, else as it is."""
     priors = store_priors(stores)
-    explained = check_units(written.values(), lessons, priors, book, findings)
+    explained = check_units(written.values(), lessons, priors, book, known, findings)
     told = explained | {record.place for record in lessons.records if record.left_out}
     for dish in written.values():
-        check_tested(dish, told, measures(book).system, findings)
+        check_tested(dish, told, measures(book).system, known, findings)
     report_slips(lessons, priors, explained, measures(book).system, findings)
 
 
@@ -205,9 +206,9 @@ def _check_menu_methods(book: Manuscript, meals: Mapping[str, Dish], findings: F
             )
 
 
-def _check_jar(dish: Dish, findings: Findings) -> None:
+def _check_jar(dish: Dish, known: Known, findings: Findings) -> None:
     """Warn of a jar too large for its meal: cool at the lunch chosen, or unsafe at the usual."""
-    if "jar" not in dish.methods or any(far_waters(dish)):
+    if "jar" not in dish.methods or far_waters(dish, known):
         return  # what is wrong with its water was said already
     day = jar_day(dish, dish.default_servings)
     if not (day.is_unsafe or (day.change and dish.place.chosen_lunch_s)):

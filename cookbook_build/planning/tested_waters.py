@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from cookbook_build.measures.amounts import Amount
     from cookbook_build.measures.units import System
     from cookbook_build.planning.dishes import Dish, Part
+    from cookbook_build.planning.known import Known
 
 FAR_PHI_SD: Final = 3.0
 MOST_TIMES: Final = 8
@@ -25,25 +26,29 @@ choice."""
 METRIC: Final = frozenset({"mL", "cL", "dL", "L"})
 
 
-def far_waters(dish: Dish) -> Iterator[tuple[Part, float]]:
-    """Give the components whose tested water is far from the usual, and by how many deviations."""
-    for part, water in zip(
-        dish.parts, dish.waters(dish.default_servings, dish.default_method), strict=True
-    ):
+def far_waters(dish: Dish, known: Known) -> list[tuple[Part, float]]:
+    """Return the components whose tested water is far from the usual, by how many deviations."""
+    found = known.of("far", (dish,), lambda: list(_far(dish)))
+    return [(dish.parts[at], off) for at, off in found]
+
+
+def _far(dish: Dish) -> Iterator[tuple[int, float]]:
+    waters = dish.waters(dish.default_servings, dish.default_method)
+    for at, (part, water) in enumerate(zip(dish.parts, waters, strict=True)):
         usual = CONSISTENCIES[part.text.consistency]
         off = (water.phi - usual.free_ratio) / usual.free_ratio_sd
         if part.text.tested and part.lines and abs(off) > FAR_PHI_SD:
-            yield part, off
+            yield at, off
 
 
 def check_tested(
-    dish: Dish, explained: Container[Place], system: System, findings: Findings
+    dish: Dish, explained: Container[Place], system: System, known: Known, findings: Findings
 ) -> None:
     """Warn where a tested water is far from what its consistency lets expect.
 
     Those that a slip of a unit has explained are known.
     """
-    for part, _ in far_waters(dish):
+    for part, _ in far_waters(dish, known):
         place = dish.recipe.places.of(*part.text.path, "tested", "water")
         if place in explained:
             continue

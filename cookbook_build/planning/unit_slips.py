@@ -15,7 +15,6 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.findings import one_of
 from cookbook_build.kitchen.learning import expected_ml
 from cookbook_build.kitchen.posterior import posterior
-from cookbook_build.kitchen.trials import equation
 from cookbook_build.kitchen.witnesses import Witnesses
 from cookbook_build.measures.amounts import Amount
 from cookbook_build.measures.units import BY_NAME
@@ -23,6 +22,7 @@ from cookbook_build.planning.dishes import component_of
 from cookbook_build.planning.lessons import (
     as_it_says,
     contradiction,
+    equations,
     expected_right_ml,
     part_name,
     right_records,
@@ -36,9 +36,11 @@ if TYPE_CHECKING:
     from cookbook_build.findings import Findings, Place
     from cookbook_build.kitchen.beliefs import Belief, Equation, Learned
     from cookbook_build.kitchen.component import Component
+    from cookbook_build.kitchen.trials import Trial
     from cookbook_build.manuscript.collection import Manuscript
     from cookbook_build.measures.units import System
     from cookbook_build.planning.dishes import Dish, MixLine, Part
+    from cookbook_build.planning.known import Known
     from cookbook_build.planning.lessons import Lessons, Record
 
 FAR_SD: Final = 3.0
@@ -70,11 +72,23 @@ class _Guess:
     unit: str
 
 
+@dataclass(frozen=True, slots=True)
+class _Witnessed:
+    """What speaks for or against a unit: what others learned, and the book that it stands in."""
+
+    witnesses: Witnesses
+    lessons: Lessons
+    priors: Mapping[str, Belief]
+    book: Manuscript
+    known: Known
+
+
 def check_units(
     dishes: Iterable[Dish],
     lessons: Lessons,
     priors: Mapping[str, Belief],
     book: Manuscript,
+    known: Known,
     findings: Findings,
 ) -> set[Place]:
     """Report units that explain water far off, and return the places of water so explained."""
@@ -83,15 +97,16 @@ def check_units(
         (dish, part, records)
         for dish in dishes
         for part in dish.parts
-        if (records := right_records(dish, part, lessons))
+        if (records := right_records(dish, part, lessons, known))
         if any(_is_odd(record, untaught, priors) for record in records)
     ]
     if not odd:
         return set()
     witnesses = Witnesses([record.equation for record in lessons.records], priors, lessons.learned)
     explained: set[Place] = set()
+    by = _Witnessed(witnesses, lessons, priors, book, known)
     for dish, part, records in odd:
-        explained |= _explain(dish, part, records, witnesses, lessons, priors, book, findings)
+        explained |= _explain(dish, part, records, by, findings)
     return explained
 
 
@@ -108,45 +123,41 @@ def _off(trial: Equation, learned: Learned, priors: Mapping[str, Belief]) -> flo
 
 
 def _explain(
-    dish: Dish,
-    part: Part,
-    records: Sequence[Record],
-    witnesses: Witnesses,
-    lessons: Lessons,
-    priors: Mapping[str, Belief],
-    book: Manuscript,
-    findings: Findings,
+    dish: Dish, part: Part, records: Sequence[Record], by: _Witnessed, findings: Findings
 ) -> set[Place]:
     name = part_name(dish, part)
-    learned = witnesses.on(name)
+    learned = by.witnesses.on(name)
 
-    def off(record: Record, mix: Component) -> float:
-        made = equation(record.name, mix, record.trial, dish.place.kit)
-        return _off(made, learned, priors)
+    def off(record: Record, mix: Component, trial: Trial | None = None) -> float:
+        trials = [trial or record.trial]
+        (made,) = equations(record.name, mix, trials, dish.place.kit, by.known)
+        return _off(made, learned, by.priors)
 
     far = [record for record in records if abs(off(record, part.mix)) >= FAR_SD]
     if not far:
         return set()
     lines = [
         guess
-        for guess, mix in _other_lines(dish, part, book)
+        for guess, mix in _other_lines(dish, part, by.book)
         if all(abs(off(record, mix)) <= NEAR_SD for record in records)
     ]
     odd = far[0]
     waters: list[_Guess] = []
     if len(far) == 1:  # then its own other trials are witnesses too
-        beside = [at for at in lessons.places_of(name) if lessons.records[at].place != odd.place]
-        learned = witnesses.on(name, beside)
+        beside = [
+            at for at in by.lessons.places_of(name) if by.lessons.records[at].place != odd.place
+        ]
+        learned = by.witnesses.on(name, beside)
         waters = [
             guess
-            for guess, water_ml in _other_waters(odd, book)
-            if abs(_off(_poured(odd, water_ml, dish, part), learned, priors)) <= NEAR_SD
+            for guess, water_ml in _other_waters(odd, by.book)
+            if abs(off(odd, part.mix, replace(odd.trial, water_ml=water_ml))) <= NEAR_SD
         ]
     if not (lines or waters):
         return set()
-    right_ml = expected_right_ml(odd, learned, priors)
-    system = measures(book).system
-    says = contradiction(odd, right_ml, lessons, system)
+    right_ml = expected_right_ml(odd, learned, by.priors)
+    system = measures(by.book).system
+    says = contradiction(odd, right_ml, by.lessons, system)
     if odd.keys is None:
         says = far_words(part, right_ml, system)
     if len(lines) + len(waters) > 1:
@@ -164,12 +175,6 @@ def _explain(
             f'did you mean {guess.unit}? Write "{guess.meant}"; else check its other measures.',
         )
     return {record.place for record in far}
-
-
-def _poured(record: Record, water_ml: float, dish: Dish, part: Part) -> Equation:
-    """Return what a trial would say with another amount of water."""
-    trial = replace(record.trial, water_ml=water_ml)
-    return equation(record.name, part.mix, trial, dish.place.kit)
 
 
 def _figures(record: Record, right_ml: float, system: System) -> str:
