@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from cookbook_build.findings import Findings, Place
     from cookbook_build.kitchen.beliefs import Equation
     from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.manuscript.replies import Reply
     from cookbook_build.manuscript.schema import TrialKeys
     from cookbook_build.measures.amounts import Amount
     from cookbook_build.measures.units import System
@@ -201,10 +202,13 @@ def _taught_part(name: str, part: Part, learned: Learned, records: list[Record])
 
 
 def _records(dishes: Mapping[str, Dish], book: Manuscript) -> Iterator[Record]:
+    replies: dict[str, list[Reply]] = defaultdict(list)
+    for reply in book.replies:
+        replies[reply.recipe].append(reply)
     for dish in dishes.values():
         far = {id(part) for part, _ in far_waters(dish)}
         for part in dish.parts:
-            trials = list(_trials(dish, part, book))
+            trials = list(_trials(dish, part, replies.get(dish.recipe.address, ()), book))
             for trial in trials:
                 yield _record(dish, part, trial)
             test = _test(part)
@@ -251,14 +255,14 @@ def _record(dish: Dish, part: Part, made: _Made) -> Record:
     return Record(name, made.trial, found, made.place, made.keys, made.told, poured=poured)
 
 
-def _trials(dish: Dish, part: Part, book: Manuscript) -> Iterator[_Made]:
+def _trials(dish: Dish, part: Part, replies: Iterable[Reply], book: Manuscript) -> Iterator[_Made]:
     """Give the trials of a component: the author's own, then those that readers sent."""
     for at, keys in enumerate(part.text.trials):
         place = dish.recipe.places.of(*part.text.path, "trials", at, "water")
         yield _Made(keys, _trial(keys, part, dish, book), place)
-    for reply in book.replies:
+    for reply in replies:
         of_part = reply.part.casefold() if reply.part else dish.parts[0].name.casefold()
-        if reply.recipe == dish.recipe.address and of_part == part.name.casefold():
+        if of_part == part.name.casefold():
             yield _Made(reply.trial, _trial(reply.trial, part, dish, book), reply.place, told=True)
 
 

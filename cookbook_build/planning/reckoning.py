@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import defaultdict
 from dataclasses import dataclass
+from functools import cached_property
 from math import floor
 from typing import TYPE_CHECKING, Final
 
@@ -74,7 +76,7 @@ class DriedBase:
         return self.pot.cooked_g - self.dried_g
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Reckoning:
     """A book with all its numbers, ready to be published."""
 
@@ -121,11 +123,32 @@ class Reckoning:
 
     def meals_using(self, store: str) -> list[Dish]:
         """Return the meals in which a store is used."""
-        return [
-            dish
-            for dish in self.dishes.values()
-            if any(line.store.name == store for part in dish.parts for line in part.lines)
-        ]
+        return list(self._meals_by_store.get(store, ()))
+
+    def neighbours(self, meal: str) -> tuple[Dish | None, Dish | None]:
+        """Return the meals before and after one in its series."""
+        return self._neighbours.get(meal, (None, None))
+
+    @cached_property
+    def _neighbours(self) -> Mapping[str, tuple[Dish | None, Dish | None]]:
+        series: dict[str, list[Dish]] = defaultdict(list)
+        for dish in self.dishes.values():
+            if dish.recipe.keys.series:
+                series[dish.recipe.keys.series].append(dish)
+        return {
+            dish.recipe.address: (before, after)
+            for run in series.values()
+            for before, dish, after in zip([None, *run], run, [*run[1:], None], strict=False)
+        }
+
+    @cached_property
+    def _meals_by_store(self) -> Mapping[str, list[Dish]]:
+        found: dict[str, list[Dish]] = defaultdict(list)
+        for dish in self.dishes.values():
+            names = (line.store.name for part in dish.parts for line in part.lines)
+            for store in dict.fromkeys(names):
+                found[store].append(dish)
+        return found
 
 
 def reckoned(book: Manuscript, findings: Findings) -> Reckoning:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from cookbook_build.planning.lessons import tally
 from cookbook_build.publishing.pours import own_trials
 from cookbook_build.publishing.wording import (
     altitude_words,
@@ -95,7 +94,7 @@ def _method_at(method: Method, altitude_m: float | None, book: Manuscript) -> st
 
 
 def _untested_words(part: Part, water: ComponentWater, lessons: Lessons) -> str:
-    others = tally(lessons.records)
+    others = lessons.tally
     told = UNTESTED[bool(part.trials), bool(others.trials + others.tests)]
     return _(told).format(
         consistency=consistency_name(part.text.consistency),

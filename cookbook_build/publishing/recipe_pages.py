@@ -124,16 +124,11 @@ def _image(desk: Desk, recipe: Recipe) -> PictureView | None:
 
 
 def _neighbours(desk: Desk, recipe: Recipe) -> tuple[Link | None, Link | None]:
-    run = [
-        meal.recipe
-        for meal in desk.reckoning.dishes.values()
-        if meal.recipe.keys.series and meal.recipe.keys.series == recipe.keys.series
-    ]
-    at = run.index(recipe) if recipe in run else -1
-    if at < 0:
-        return None, None
-    links = [Link(r.keys.title, desk.page_of[r.address]) for r in run]
-    return (links[at - 1] if at else None), (links[at + 1] if at + 1 < len(run) else None)
+    before, after = (
+        Link(meal.recipe.keys.title, desk.page_of[meal.recipe.address]) if meal else None
+        for meal in desk.reckoning.neighbours(recipe.address)
+    )
+    return before, after
 
 
 def base_page(desk: Desk, base: Recipe) -> dict[str, Any]:
