@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from cookbook_build.kitchen.beliefs import HOUSEHOLD_SHARE, OWN_SHARE, Learned
+from cookbook_build.kitchen.fixed_order import inverse
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -56,7 +57,10 @@ def expected_drops(
     -----
     .. math:: Δ_i = \sum_j w_j \frac{C_{ij}^2}{(s_i^2 + C_{ii})\,W_j^2}
 
-    with C the covariance of the waters under what is known, s the noise and W the waters.
+    with C the covariance of the waters under what is known, s the noise and W the waters. But for
+    its diagonal C is :math:`G Σ G^T`, with Σ that of the shared unknowns; so the sum is
+    :math:`g_i Σ (\sum_j w_j g_j^T g_j / W_j^2) Σ g_i^T`, as large as the larder, and what is
+    i's alone is added once.
 
     References
     ----------
@@ -79,60 +83,59 @@ def expected_drops(
     if not wishes:
         return ()
     equations = [wish.equation for wish in wishes]
-    covariance = _covariance(equations, learned, priors)
+    slopes, shared, alone = _waters(equations, learned, priors)
+    across = np.einsum("cu,uk", slopes, shared)
     waters = np.array([equation.stays_ml for equation in equations])
     noise = np.array([equation.sd_ml for equation in equations]) ** 2
-    weights = np.array([wish.weight for wish in wishes])
-    drops = (covariance**2 @ (weights / waters**2)) / (noise + np.diag(covariance))
-    return tuple(map(float, drops))
+    weights = np.array([wish.weight for wish in wishes]) / waters**2
+    together = np.sum(across * slopes, axis=1)
+    weighed = np.einsum("cu,ck", across * weights[:, None], across)
+    squares = np.sum(np.einsum("cu,uk", slopes, weighed) * slopes, axis=1)
+    squares += weights * ((together + alone) ** 2 - together**2)
+    return tuple(map(float, squares / (noise + together + alone)))
 
 
-def _covariance(
+def _waters(
     equations: Sequence[Equation], learned: Learned, priors: Mapping[str, Belief]
-) -> Array:
-    """Return the covariance of the waters of some components."""
-    names = dict(learned.names)
-    for equation in equations:
-        for name in (*(store for store, _ in equation.full_ml), f":{equation.consistency.name}"):
-            names.setdefault(name, len(names))
-    shared = np.zeros((len(names), len(names)))
+) -> tuple[Array, Array, Array]:
+    """Return slopes of the waters on the shared unknowns, their covariance, and what is alone.
+
+    An own offset hangs on the shared unknowns, H Σ⁻¹ of it; so far its slope is theirs. What is
+    left of its variance no other water shares.
+    """
+    names, shared = _shared(equations, learned, priors)
     taught = len(learned.names)
-    shared[:taught, :taught] = learned.covariance
     slopes = np.zeros((len(equations), len(names)))
-    own_slopes = np.zeros(len(equations))
-    for row, equation in enumerate(equations):
-        free = learned.free_ratio(equation.component, equation.consistency)
-        taken_ml = 0.0
-        for store, full_ml in equation.full_ml:
-            belief = learned.of(store) or priors[store]
-            shared[names[store], names[store]] = belief.sd**2
-            slopes[row, names[store]] += full_ml * (1 + free)
-            taken_ml += full_ml * belief.mean
-        household = names[f":{equation.consistency.name}"]
-        if household >= taught:
-            spread = equation.consistency.free_ratio_sd
-            shared[household, household] = (HOUSEHOLD_SHARE * spread) ** 2
-        slopes[row, household] = own_slopes[row] = equation.dry_g + taken_ml
-    found = slopes @ shared @ slopes.T
-    return np.asarray(found + _own(equations, learned, slopes[:, :taught], own_slopes))
-
-
-def _own(
-    equations: Sequence[Equation], learned: Learned, slopes: Array, own_slopes: Array
-) -> Array:
-    """Return what the components' own offsets add to that covariance."""
-    hangs = np.zeros(slopes.shape)
+    hangs, own_slopes = np.zeros((len(equations), taught)), np.zeros(len(equations))
     variances = np.zeros(len(equations))
     for row, equation in enumerate(equations):
+        free = learned.free_ratio(equation.component, equation.consistency)
+        restored_g = equation.dry_g
+        for store, full_ml in equation.full_ml:
+            slopes[row, names[store]] += full_ml * (1 + free)
+            restored_g += full_ml * (learned.of(store) or priors[store]).mean
+        slopes[row, names[f":{equation.consistency.name}"]] = own_slopes[row] = restored_g
         own = learned.own.get(equation.component)
-        spread = OWN_SHARE * equation.consistency.free_ratio_sd
-        variances[row] = own.variance if own else spread**2
+        variances[row] = (OWN_SHARE * equation.consistency.free_ratio_sd) ** 2
         if own:
-            hangs[row] = own.hangs
-    # own offsets hang together through what is shared: H Σ⁻¹ Hᵀ
-    together = np.zeros((len(equations), len(equations)))
-    if hangs.size:
-        together = hangs @ np.linalg.solve(learned.covariance, hangs.T)
-    np.fill_diagonal(together, variances)
-    through = (hangs * own_slopes[:, None]) @ slopes.T
-    return np.asarray(np.outer(own_slopes, own_slopes) * together + through + through.T)
+            variances[row], hangs[row] = own.variance, own.hangs
+    leans = np.einsum("cu,uk", hangs, inverse(learned.covariance))
+    slopes[:, :taught] += own_slopes[:, None] * leans
+    return slopes, shared, own_slopes**2 * (variances - np.sum(leans * hangs, axis=1))
+
+
+def _shared(
+    equations: Sequence[Equation], learned: Learned, priors: Mapping[str, Belief]
+) -> tuple[Mapping[str, int], Array]:
+    """Return the place of each shared unknown of some waters, and their covariance."""
+    names, sds = dict(learned.names), dict.fromkeys(learned.names, 0.0)
+    for equation in equations:
+        household = HOUSEHOLD_SHARE * equation.consistency.free_ratio_sd
+        own = {store: priors[store].sd for store, _ in equation.full_ml if store not in names}
+        for name, sd in (own | {f":{equation.consistency.name}": household}).items():
+            if name not in names:
+                names[name], sds[name] = len(names), sd
+    shared = np.diag([sd**2 for sd in sds.values()])
+    taught = len(learned.names)
+    shared[:taught, :taught] = learned.covariance
+    return names, shared

@@ -7,6 +7,7 @@ that shows the line, and the letter stays in its file until it is mended.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import Findings, Place, did_you_mean, one_of
@@ -91,7 +92,7 @@ def _not_the_author_s(
         )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Shelf:
     """What the book holds, to check replies against."""
 
@@ -99,6 +100,12 @@ class _Shelf:
     larder: Larder | None
     unread: Collection[str]
     today: dt.date | None
+
+    @cached_property
+    def by_name(self) -> Mapping[str, str]:
+        """The address of each recipe, by its title and itself."""
+        found = {recipe.keys.title.casefold(): address for address, recipe in self.recipes.items()}
+        return found | {address.casefold(): address for address in self.recipes}
 
 
 def _letter(folder: Path, path: Path, shelf: _Shelf, findings: Findings) -> Iterator[Reply]:
@@ -128,7 +135,7 @@ def _letter(folder: Path, path: Path, shelf: _Shelf, findings: Findings) -> Iter
             "no reply stands in this file",
             'write a line "Recipe: …" above the water, or take the file out of replies/.',
         )
-    addressed = [(block, _address(block.recipe.text, shelf.recipes)) for block in blocks]
+    addressed = [(block, _address(block.recipe.text, shelf)) for block in blocks]
     answered = {address for block, address in addressed if not block.is_blank}
     for block, address in addressed:
         if not block.is_blank:
@@ -215,11 +222,10 @@ _TRIAL_KEYS: Final = {
 }  # fmt: skip
 
 
-def _address(written: str, recipes: Mapping[str, Recipe]) -> str | None:
+def _address(written: str, shelf: _Shelf) -> str | None:
     """Return the recipe that is meant, by its address or its title."""
     name = written.casefold().removesuffix(".md").split("/")[-1].strip()
-    by_name = {recipe.keys.title.casefold(): address for address, recipe in recipes.items()}
-    return (by_name | {address.casefold(): address for address in recipes}).get(name)
+    return shelf.by_name.get(name)
 
 
 def _recipe(block: Block, address: str | None, shelf: _Shelf, findings: Findings) -> Recipe | None:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Kit
     from cookbook_build.kitchen.consistency import Consistency
     from cookbook_build.manuscript.collection import Manuscript
+    from cookbook_build.manuscript.replies import Reply
     from cookbook_build.manuscript.schema import TrialKeys
     from cookbook_build.measures.amounts import Amount
     from cookbook_build.measures.units import System
@@ -200,10 +201,13 @@ def _taught_part(name: str, part: Part, learned: Learned, records: list[Record])
 
 
 def _records(dishes: Mapping[str, Dish], book: Manuscript, known: Known) -> Iterator[Record]:
+    replies: dict[str, list[Reply]] = defaultdict(list)
+    for reply in book.replies:
+        replies[reply.recipe].append(reply)
     for dish in dishes.values():
         far = {id(part) for part, _ in far_waters(dish, known)}
         for part in dish.parts:
-            made = list(_trials(dish, part, book))
+            made = list(_trials(dish, part, replies.get(dish.recipe.address, ()), book))
             test = _test(part)
             own = [one.trial for one in made if not one.told]
             # a test far from the usual teaches others nothing, but its own trials stand beside it
@@ -287,14 +291,14 @@ def _equation(
     return Equation(name, consistency, full_ml, dry_g, stays_ml, sd_ml, bound=of_bound)
 
 
-def _trials(dish: Dish, part: Part, book: Manuscript) -> Iterator[_Made]:
+def _trials(dish: Dish, part: Part, replies: Iterable[Reply], book: Manuscript) -> Iterator[_Made]:
     """Give the trials of a component: the author's own, then those that readers sent."""
     for at, keys in enumerate(part.text.trials):
         place = dish.recipe.places.of(*part.text.path, "trials", at, "water")
         yield _Made(keys, _trial(keys, part, dish, book), place)
-    for reply in book.replies:
+    for reply in replies:
         of_part = reply.part.casefold() if reply.part else dish.parts[0].name.casefold()
-        if reply.recipe == dish.recipe.address and of_part == part.name.casefold():
+        if of_part == part.name.casefold():
             yield _Made(reply.trial, _trial(reply.trial, part, dish, book), reply.place, told=True)
 
 

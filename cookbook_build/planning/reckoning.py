@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import defaultdict
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from math import floor
 from typing import TYPE_CHECKING, Final
 
@@ -76,7 +77,7 @@ class DriedBase:
         return self.pot.cooked_g - self.dried_g
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Reckoning:
     """A book with all its numbers, ready to be published."""
 
@@ -123,11 +124,16 @@ class Reckoning:
 
     def meals_using(self, store: str) -> list[Dish]:
         """Return the meals in which a store is used."""
-        return [
-            dish
-            for dish in self.dishes.values()
-            if any(line.store.name == store for part in dish.parts for line in part.lines)
-        ]
+        return list(self._meals_by_store.get(store, ()))
+
+    @cached_property
+    def _meals_by_store(self) -> Mapping[str, list[Dish]]:
+        found: dict[str, list[Dish]] = defaultdict(list)
+        for dish in self.dishes.values():
+            names = (line.store.name for part in dish.parts for line in part.lines)
+            for store in dict.fromkeys(names):
+                found[store].append(dish)
+        return found
 
 
 def reckoned(book: Manuscript, findings: Findings, known: Known | None = None) -> Reckoning:

@@ -37,8 +37,9 @@ PICTURED_SHARE: Final = 0.5
 
 def suggest(reckoning: Reckoning, findings: Findings) -> None:
     """Find what might be better; nothing of it is wrong."""
-    for dish in reckoning.dishes.values():
-        if not _was_made(dish, reckoning):
+    told = {reply.recipe for reply in reckoning.book.replies}
+    for address, dish in reckoning.dishes.items():
+        if address not in told and not _was_made(dish):
             findings.suggestion(
                 dish.recipe.place,
                 "nobody has tested this recipe yet, so its water is an estimate",
@@ -50,10 +51,9 @@ def suggest(reckoning: Reckoning, findings: Findings) -> None:
     _suggest_parts(reckoning, findings)
 
 
-def _was_made(dish: Dish, reckoning: Reckoning) -> bool:
-    """Whether somebody made a meal and told of it."""
-    told = any(reply.recipe == dish.recipe.address for reply in reckoning.book.replies)
-    return told or any(part.text.tested or part.text.trials for part in dish.parts)
+def _was_made(dish: Dish) -> bool:
+    """Whether the author made a meal and told of it."""
+    return any(part.text.tested or part.text.trials for part in dish.parts)
 
 
 def _suggest_weighing(reckoning: Reckoning, findings: Findings) -> None:

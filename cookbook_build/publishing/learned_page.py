@@ -50,7 +50,7 @@ class Habit:
 def learned_page(desk: Desk) -> dict[str, Any]:
     """Return what the page of lessons shows."""
     lessons = desk.reckoning.lessons
-    counted = tally(lessons.records)
+    counted = lessons.whole
     untested = [
         Link(dish.recipe.keys.title, desk.page_of[address])
         for address, dish in desk.reckoning.dishes.items()

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import tracemalloc
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -70,6 +73,32 @@ def test_what_was_never_tried_promises_more_than_what_was() -> None:
     known = learn([one, one, one], PRIORS)
     first, second = expected_drops([Wish(one, 1.0), Wish(other, 1.0)], known, PRIORS)
     assert second > 3 * first
+
+
+def test_what_no_trial_has_touched_is_as_it_was_believed() -> None:
+    # trials too vague to teach name all stores and tastes, and change nothing
+    chance = np.random.default_rng(3)
+    dishes = [dish(number, chance) for number in range(6)]
+    vague = [replace(each, sd_ml=1e9) for each in dishes]
+    wishes = [Wish(each, 1.0) for each in dishes]
+    for known in ([], dishes[:1], dishes[:3]):
+        expected = expected_drops(wishes, learn([*known, *vague], PRIORS), PRIORS)
+        assert expected_drops(wishes, learn(known, PRIORS), PRIORS) == pytest.approx(
+            expected, rel=1e-9
+        )
+
+
+def test_a_large_book_takes_no_table_of_all_dishes_by_all() -> None:
+    chance = np.random.default_rng(4)
+    dishes = [dish(number, chance) for number in range(1500)]
+    known = learn(dishes[:100], PRIORS)
+    wishes = [Wish(each, 1.0) for each in dishes]
+    tracemalloc.start()
+    drops = expected_drops(wishes, known, PRIORS)
+    _, most_bytes = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert len(drops) == len(dishes)
+    assert most_bytes < 8 * len(dishes) ** 2 / 4
 
 
 def test_nothing_planned_promises_nothing() -> None:
