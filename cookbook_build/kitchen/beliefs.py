@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Final, TypeAlias
 import numpy as np
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Iterable, Mapping
+    from collections.abc import Container, Mapping, Sequence
 
     from numpy.typing import NDArray
 
@@ -160,7 +160,7 @@ class Learned:
             return None
         return Belief(float(self.mean[at]), sqrt(float(self.covariance[at, at])))
 
-    def only(self, names: Container[str], components: Iterable[str]) -> Learned:
+    def only(self, names: Container[str], components: Sequence[str]) -> Learned:
         """Return what is believed of some of its names and components; all else is as untaught."""
         kept = [name for name in self.names if name in names]
         at = [self.names[name] for name in kept]

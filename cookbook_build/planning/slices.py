@@ -53,7 +53,7 @@ def slice_of(reckoning: Reckoning, dish: Dish) -> Reckoning:
 
 def _lessons_of(lessons: Lessons, dish: Dish, stores: Mapping[str, ShelfStore]) -> Lessons:
     """Return what the book learned of a dish: its own trials, and what all say of its stores."""
-    own = {part_name(dish, part) for part in dish.parts}
+    own = [part_name(dish, part) for part in dish.parts]
     taught = {*stores, *(f":{part.mix.consistency.name}" for part in dish.parts)}
-    records = tuple(record for name in sorted(own) for record in lessons.all_of(name))
+    records = tuple(record for name in own for record in lessons.all_of(name))
     return Lessons(records, lessons.learned.only(taught, own), lessons.whole)

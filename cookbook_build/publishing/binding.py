@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import partial
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, TypeVar
 
 from cookbook_build.findings import Findings
 from cookbook_build.kept import pieces_of
@@ -32,7 +32,10 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.edition import Edition
     from cookbook_build.publishing.editions import Folder
     from cookbook_build.publishing.pictures import Pictures
-    from cookbook_build.publishing.slices import Facts
+    from cookbook_build.publishing.slices import Made
+
+
+Thing = TypeVar("Thing")
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +91,8 @@ def bind_book(
         with spoken(book.book.language):
             pages = Pages(reckoning, theme_of(book).templates, pictures, pieces)
             editions = {name: make(pages, filled) for name, make in EDITIONS.items()}
-            pieces.asked.update(_make_meals(pages, editions.values(), pieces))
-            taken = _write_parts(editions, hands(len(book.recipes)))
+            _make_meals(pages, editions.values(), pieces)
+            taken = _write_parts(editions, pieces, hands(len(book.recipes)))
             pages.offers = offers(taken)
             filled.write(COVER, pages.cover())
             write_web_files(book.book, pages.templates, filled)
@@ -102,39 +105,47 @@ def bind_book(
     return Bound(book.book.title, len(book.meals), len(book.bases), len(names), size, files, out)
 
 
-def _make_meals(pages: Pages, editions: Iterable[Edition], kept: Kept) -> set[str]:
-    """Make of each meal what every edition has of it, and return by which keys all is kept."""
+def _make_meals(pages: Pages, editions: Iterable[Edition], kept: Kept) -> None:
+    """Make of each meal what every edition has of it, in as many processes as pays."""
     meals, slices = list(pages.desk.reckoning.dishes), pages.slices
-    used: set[str] = set()
 
-    def made(address: str) -> tuple[Facts, set[str]]:
+    def made(address: str) -> Made:
         for edition in editions:
             edition.meal(address)
-        facts, asked = slices.facts(address), set(kept.asked)
-        kept.asked.clear()
-        return facts, asked
+        return slices.made(address)
 
-    parts = {address: partial(made, address) for address in meals}
+    parts = {address: partial(_asking, kept, partial(made, address)) for address in meals}
     with crew(parts, hands(len(meals))) as asked:
         for address in watched(meals, "Meals", len(meals)):
-            facts, keys = asked(address)
-            slices.know(address, facts)
-            used |= keys
-    return used
+            found, keys = asked(address)
+            slices.know(address, found)
+            kept.asked.update(keys)
 
 
-def _write_parts(editions: Mapping[str, Edition], workers: int) -> dict[str, tuple[Carried, ...]]:
+def _write_parts(
+    editions: Mapping[str, Edition], kept: Kept, workers: int
+) -> dict[str, tuple[Carried, ...]]:
     """Write what is left of each edition, and return what of it is taken along."""
     taken: dict[str, tuple[Carried, ...]] = {}
     for are_last in (False, True):
         parts = {
-            (name, part): write
+            (name, part): partial(_asking, kept, write)
             for name, edition in editions.items()
             if (name in LAST) == are_last
             for part, write in edition.parts().items()
         }
         with crew(parts, workers) as asked:
-            found = {part: asked(part) for part in watched(parts, "Binding", len(parts))}
-        for (name, _part), file in found.items():
-            taken[name] = (*taken.get(name, ()), *([file] if file else ()))
+            for name, part in watched(parts, "Binding", len(parts)):
+                file, keys = asked((name, part))
+                kept.asked.update(keys)
+                taken[name] = (*taken.get(name, ()), *([file] if file else ()))
     return taken
+
+
+def _asking(kept: Kept, make: Callable[[], Thing]) -> tuple[Thing, set[str]]:
+    """Make something, and return it with the keys that were asked for on the way."""
+    before = set(kept.asked)
+    kept.asked.clear()
+    made, asked = make(), set(kept.asked)
+    kept.asked.update(before)
+    return made, asked

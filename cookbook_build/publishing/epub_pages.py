@@ -182,6 +182,7 @@ class EpubPages:
 
     def _stores(self) -> dict[str, Any]:
         desk, volume = self.volume.desk, self.volume
+        meals = {dish.recipe.address for dish in volume.dishes}
         return {
             "stores": [
                 {
@@ -190,9 +191,7 @@ class EpubPages:
                     "raw": store.store.keys.raw,
                     "base": desk.page_of[store.base] if store.base else "",
                     "base_title": desk.book.recipes[store.base].keys.title if store.base else "",
-                    "uses": [
-                        use for use in store_uses(desk, store) if self.links.reach(use["href"])
-                    ],
+                    "uses": store_uses(desk, store, meals),
                 }
                 for store in volume.stores
             ]

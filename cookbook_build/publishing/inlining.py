@@ -93,10 +93,8 @@ class Inliner:
 
     def told_of(self, name: str, text: str) -> tuple[Any, ...]:
         """Return all that a page hangs on here: its number, those of its links, its pictures."""
-        links = [html_unescape(address) for address in _LEADS.findall(text)]
-        pages = sorted({_page_at(urlsplit(link), name) for link in links})
-        shown = [_file_at(html_unescape(address), name) for address in _SHOWS.findall(text)]
-        pictures = {file: self.pictures[file] for file in sorted({*shown} & self.pictures.keys())}
+        pages, shown = _named_by(name, text)
+        pictures = {file: self.pictures[file] for file in shown if file in self.pictures}
         known = [(page in self.names, self.numbers.get(page)) for page in pages]
         return name, self.numbers.get(name), known, pictures
 
@@ -152,6 +150,14 @@ class Inliner:
         for key in ("srcset", "sizes"):
             image.attrib.pop(key, None)
         image.set("loading", "lazy")  # no picture is decoded before its page is shown
+
+
+@functools.lru_cache(maxsize=1)
+def _named_by(name: str, text: str) -> tuple[list[str], list[str]]:
+    """Return the pages that a page leads to, and the files that it shows."""
+    pages = {_page_at(urlsplit(html_unescape(link)), name) for link in set(_LEADS.findall(text))}
+    shown = {_file_at(html_unescape(address), name) for address in set(_SHOWS.findall(text))}
+    return sorted(pages), sorted(shown)
 
 
 @functools.lru_cache(maxsize=1)  # a meal's page stands in the file of the book and its series

@@ -28,7 +28,7 @@ from cookbook_build.publishing.wording import (
 from cookbook_build.words import N_, _, ngettext, pgettext
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator
+    from collections.abc import Collection, Container, Iterator
 
     from cookbook_build.foods import Food
     from cookbook_build.kitchen.beliefs import Belief
@@ -81,8 +81,10 @@ def _store_line(desk: Desk, store: ShelfStore) -> dict[str, Any]:
     }
 
 
-def store_uses(desk: Desk, store: ShelfStore) -> list[dict[str, str]]:
-    """Return the meals that a store goes into, and how much of it."""
+def store_uses(
+    desk: Desk, store: ShelfStore, only: Container[str] | None = None
+) -> list[dict[str, str]]:
+    """Return the meals that a store goes into, all or some of them, and how much of it."""
     return [
         {
             "title": dish.recipe.keys.title,
@@ -95,6 +97,7 @@ def store_uses(desk: Desk, store: ShelfStore) -> list[dict[str, str]]:
             ),
         }
         for dish in desk.reckoning.meals_using(store.name)
+        if only is None or dish.recipe.address in only
     ]
 
 

@@ -85,7 +85,7 @@ class OneFileEdition:
     def meal(self, address: str) -> None:
         """Make the page of a meal as it stands in each file that holds it."""
         for file in self.holding[address]:
-            self.pages.slices.held(address, file.inliner)
+            self.pages.slices.held(address, file.name, file.inliner)
 
     def parts(self) -> dict[str, Callable[[], Carried]]:
         """Return what writes each file, once the folder's pages are written."""
@@ -116,10 +116,11 @@ class OneFileEdition:
         meals = {desk.page_of[dish.recipe.address]: dish for dish in file.volume.dishes}
         for name, template in file.templates.items():
             if name in meals:
-                yield self.pages.slices.held(meals[name].recipe.address, file.inliner)
+                address = meals[name].recipe.address
+                yield self.pages.slices.held(address, file.name, file.inliner)
             else:
                 text = _text(name, file.volume, file.templates, self.pages, self.filled)
-                yield file.inliner.held(name, text, template[:-5])
+                yield self.pages.slices.held_page(name, text, template[:-5], file.inliner)
 
 
 def ordered(pages: Pages) -> dict[str, str]:

@@ -60,6 +60,14 @@ class MealSlice:
         return meal_view(self.desk, self.dish, self.tables)
 
 
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What was made of a meal: its facts, and the keys of its pages in other editions."""
+
+    facts: Facts
+    keys: dict[tuple[str, ...], str]
+
+
 class Slices:
     """The meals of a book, each seen alone."""
 
@@ -68,6 +76,7 @@ class Slices:
         self._pages, self._kept, self._made_by = pages, kept, made_by
         self._digests = Digests({**STANDS_FOR, **SHOWN_AS})
         self._facts: dict[str, Facts] = {}
+        self._keys: dict[tuple[str, ...], str] = {}  # of what was made of a meal for a file
         self._slice = functools.lru_cache(maxsize=1)(self._sliced)  # its page, then its facts
 
     def page(self, address: str) -> str:
@@ -86,27 +95,56 @@ class Slices:
 
     def chapter(self, address: str, volume: Volume) -> Chapter:
         """Return a meal's page in an e-book."""
+        found = self._found("chapter", address, volume.name.file)
+        return Chapter.of_bytes(found or self._chapter(address, volume))
+
+    def _chapter(self, address: str, volume: Volume) -> bytes:
         own = self._slice(address)
         of = packed(own.desk, volume)
         places = (of.desk.page_of, of.desk.store_pages, of.volume, of.links)
+        key = f"chapter-{self._digests.of(own.digest, places)}"
+        self._keys["chapter", address, volume.name.file] = key
 
         def made() -> bytes:
             return chapter(of, own.dish, own.meal, self._pages.templates).as_bytes()
 
-        key = f"chapter-{self._digests.of(own.digest, places)}"
-        return Chapter.of_bytes(self._made(key, made))
+        return self._made(key, made)
 
-    def held(self, address: str, within: Inliner) -> HeldPage:
+    def held(self, address: str, file: str, within: Inliner) -> HeldPage:
         """Return a meal's page as it stands in one file with others."""
-        own, text = self._slice(address), self.page(address)
-        name = own.desk.page_of[address]
-        key = f"held-{self._digests.of(own.digest, within.told_of(name, text))}"
-        made = self._made(key, lambda: within.held(name, text, "recipe").as_bytes())
+        found = self._found("held", address, file)
+        return HeldPage.of_bytes(found or self._held(address, file, within))
+
+    def _held(self, address: str, file: str, within: Inliner) -> bytes:
+        name, text = self._pages.desk.page_of[address], self.page(address)
+        key = self._key_of(name, text, "recipe", within)
+        self._keys["held", address, file] = key
+        return self._made(key, lambda: within.held(name, text, "recipe").as_bytes())
+
+    def held_page(self, name: str, text: str, kind: str, within: Inliner) -> HeldPage:
+        """Return any other page as it stands in one file."""
+        key = self._key_of(name, text, kind, within)
+        made = self._made(key, lambda: within.held(name, text, kind).as_bytes())
         return HeldPage.of_bytes(made)
 
-    def know(self, address: str, facts: Facts) -> None:
-        """Take over what another process has found of a meal."""
-        self._facts[address] = facts
+    def _key_of(self, name: str, text: str, kind: str, within: Inliner) -> str:
+        told = (program(), name, text, kind, within.told_of(name, text))
+        return f"held-{self._digests.of(*told)}"
+
+    def made(self, address: str) -> Made:
+        """Return what was made of a meal, for another process to go on with."""
+        keys = {of: key for of, key in self._keys.items() if of[1] == address}
+        return Made(self.facts(address), keys)
+
+    def know(self, address: str, made: Made) -> None:
+        """Take over what another process has made of a meal."""
+        self._facts[address] = made.facts
+        self._keys |= made.keys
+
+    def _found(self, *of: str) -> bytes | None:
+        """Return what was made of a meal before in this binding, by its key alone."""
+        key = self._keys.get(of)
+        return self._kept.read(key) if key else None
 
     def _sliced(self, address: str) -> MealSlice:
         dish = self._pages.desk.reckoning.dishes[address]

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from functools import cache
 from pathlib import Path
 
@@ -45,6 +48,25 @@ def test_each_slice_has_a_digest_of_its_own_that_is_the_same_when_the_book_is_re
     assert len(set(found.values())) == len(found)
     demo.cache_clear()
     assert digests(demo()) == found
+
+
+def test_the_digests_are_the_same_in_another_process_with_another_hash_seed() -> None:
+    words = (
+        "from tests.unit.publishing.test_slices import demo, digests\n"
+        "print(sorted(digests(demo()).items()))"
+    )
+    found = {
+        subprocess.run(  # noqa: S603 - our own
+            [sys.executable, "-c", words],
+            cwd=ROOT,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            encoding="utf-8",
+            check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert found == {f"{sorted(digests(demo()).items())}\n"}
 
 
 def test_what_was_made_is_taken_and_what_was_damaged_is_made_again(
