@@ -17,6 +17,8 @@ from cookbook_build.measures.numbers import NumberError, read_number
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    import pint
+
 _WORD = re.compile(r"\s*([^\W\d_°µ]+(?:\s?²|2(?!\d))?|°\s?[CF]|[′″'\"])\.?", re.UNICODE)
 _CLOCK = re.compile(r"\s*(\d{1,3}):([0-5]\d)\s*$")
 
@@ -180,7 +182,11 @@ def _at_end(text: str, end: int, example: str) -> None:
 
 @functools.cache
 def _factor(unit: str, target: str) -> float:
+    return float(_registry().Quantity(1, unit).to(target).magnitude)
+
+
+@functools.cache
+def _registry() -> pint.UnitRegistry[float]:
     import pint  # noqa: PLC0415 - a quarter of a second that only quantities need
 
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry(cache_folder=":auto:")
-    return float(registry.Quantity(1, unit).to(target).magnitude)
+    return pint.UnitRegistry(cache_folder=":auto:")

@@ -10,15 +10,28 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 
+_TIMES: Final = re.compile(r"(?m)^Cooked (\d+) times\.\n")
+
+
 def recipes_of(book: Path) -> list[Path]:
     """Return the files of all recipes, in order."""
     return sorted((book / "recipes").rglob("*.md"))
 
 
 def edit_recipe(book: Path) -> None:
-    """Change one amount of the recipe in the middle."""
+    """Change one amount of the recipe in the middle: its trials teach every meal something else."""
     recipes = recipes_of(book)
     _count_on(recipes[len(recipes) // 2], r"(?m)^(  - )(\d+)( tbsp )", most=4, least=2)
+
+
+def edit_words(book: Path) -> None:
+    """Change a word of the text of the recipe in the middle, which no number hangs on."""
+    recipes = recipes_of(book)
+    file = recipes[len(recipes) // 2]
+    text = file.read_text(encoding="utf-8")
+    times = int(found[1]) if (found := _TIMES.search(text)) else 0
+    words = f"Cooked {times + 1} times.\n"
+    file.write_text(_TIMES.sub("", text) + words, encoding="utf-8", newline="\n")
 
 
 def edit_larder(book: Path) -> None:
@@ -45,6 +58,7 @@ def _count_on(file: Path, pattern: str, *, most: int, least: int) -> None:
 
 
 EDITS: Final[Mapping[str, Callable[[Path], None]]] = {
+    "words": edit_words,
     "recipe": edit_recipe,
     "larder": edit_larder,
     "theme": edit_theme,

@@ -13,19 +13,23 @@ if TYPE_CHECKING:
 FLOOR: Final = "the floor"
 FOLDER: Final = "cold, folder of pages alone"
 COLD: Final = "cold, all editions"
+UNCHANGED: Final = "nothing changed"
+WORDS: Final = "one recipe's words edited"
+AMOUNT: Final = "one recipe's amount edited"
 PREVIEW: Final = "preview, edit to reload"
 ROWS: Final = {
     FLOOR: "floor",
     FOLDER: "cold-folder",
     COLD: "cold-all",
-    "nothing changed": "unchanged",
-    "one recipe edited": "recipe",
+    UNCHANGED: "unchanged",
+    WORDS: "words",
+    AMOUNT: "recipe",
     "larder edited": "larder",
     "theme edited": "theme",
     PREVIEW: "preview",
 }
 """What is measured, in its order, and the word that `--only` has for it."""
-TIME_GOALS: Final = {FOLDER: 1.0, COLD: 2.0, "nothing changed": 0.05, "one recipe edited": 0.05}
+TIME_GOALS: Final = {FOLDER: 1.0, COLD: 2.0, UNCHANGED: 0.05, WORDS: 0.05, AMOUNT: 0.05}
 """How many times as long as the floor each may take."""
 PREVIEW_GOAL_S: Final = 0.150
 MEMORY_GOAL: Final = 2.0
