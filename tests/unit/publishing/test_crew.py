@@ -37,6 +37,7 @@ def test_any_number_of_hands_binds_the_same_bytes(
     found = []
     for workers in (1, 2, 5):
         monkeypatch.setattr(binding, "hands", lambda _parts, of=workers: of)
+        monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / f"cache-{workers}"))  # each makes all
         found.append(bound(small_book, tmp_path / f"site-{workers}"))
     assert len(found[0]) > 20
     assert found[1] == found[0]
