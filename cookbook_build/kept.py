@@ -23,12 +23,12 @@ if TYPE_CHECKING:
 _DIGEST_BYTES: Final = 32
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Kept:
     """A folder of kept files; without one nothing is kept."""
 
     root: Path | None
-    asked: set[str] = field(default_factory=set, compare=False)  # the keys that were read
+    asked: set[str] = field(default_factory=set)  # the keys that were read
 
     def read(self, key: str) -> bytes | None:
         """Return what is kept under a key, None where that is nothing or isn't whole."""

@@ -144,8 +144,8 @@ def _write_parts(
 
 def _asking(kept: Kept, make: Callable[[], Thing]) -> tuple[Thing, set[str]]:
     """Make something, and return it with the keys that were asked for on the way."""
-    before = set(kept.asked)
-    kept.asked.clear()
-    made, asked = make(), set(kept.asked)
-    kept.asked.update(before)
-    return made, asked
+    before, kept.asked = kept.asked, set()
+    try:
+        return make(), kept.asked
+    finally:
+        kept.asked = before

@@ -152,7 +152,7 @@ class Inliner:
         image.set("loading", "lazy")  # no picture is decoded before its page is shown
 
 
-@functools.lru_cache(maxsize=1)
+@functools.lru_cache(maxsize=128)  # the stores of a book stand in the file of each series
 def _named_by(name: str, text: str) -> tuple[list[str], list[str]]:
     """Return the pages that a page leads to, and the files that it shows."""
     pages = {_page_at(urlsplit(html_unescape(link)), name) for link in set(_LEADS.findall(text))}

@@ -101,14 +101,14 @@ def store_uses(
     ]
 
 
-def store_page(desk: Desk, store: ShelfStore) -> dict[str, Any]:
-    """Return what the page of a store shows."""
+def store_page(desk: Desk, store: ShelfStore, only: Container[str] | None = None) -> dict[str, Any]:
+    """Return what the page of a store shows, of all meals or of some."""
     return {
         "title": store.name,
         "store": {"name": store.name, "dried": dried_name(store.store.keys.dried)},
         "facts": list(_facts(desk, store)),
         "cautions": [raw_view(desk, store.name)] if store.store.keys.raw else [],
-        "used_in": store_uses(desk, store),
+        "used_in": store_uses(desk, store, only),
         "lots": [
             {
                 "name": lot.name,

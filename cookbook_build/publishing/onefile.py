@@ -7,7 +7,7 @@ which the address says; on paper they are a whole book.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any, Final
 
 from markupsafe import Markup
@@ -17,15 +17,16 @@ from cookbook_build.publishing.contents import cover
 from cookbook_build.publishing.epub_volumes import volumes
 from cookbook_build.publishing.finder import finder_page, folded
 from cookbook_build.publishing.inlining import Inliner, anchor_of
-from cookbook_build.publishing.larder_pages import larder_page
+from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.page_text import SECTIONS
 from cookbook_build.publishing.theme import STYLES, theme_of
 from cookbook_build.publishing.web_head import COVER
 from cookbook_build.words import _
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterator, Mapping, Sequence
 
+    from cookbook_build.planning.stores import ShelfStore
     from cookbook_build.publishing.carrying import Carried
     from cookbook_build.publishing.desk import Desk
     from cookbook_build.publishing.editions import Folder
@@ -119,8 +120,49 @@ class OneFileEdition:
                 address = meals[name].recipe.address
                 yield self.pages.slices.held(address, file.name, file.inliner)
             else:
-                text = _text(name, file.volume, file.templates, self.pages, self.filled)
+                text = self._text(name, file)
                 yield self.pages.slices.held_page(name, text, template[:-5], file.inliner)
+
+    def _text(self, name: str, file: OneFile) -> str:
+        """Return the text of a page: the folder's, but for what lists the pages of a volume."""
+        pages, volume, template = self.pages, file.volume, file.templates[name]
+        if name == COVER:
+            return pages.text.of(name, template, self._cover(file))
+        if volume.name.series is None:
+            return self.filled.read(name)
+        if name == LARDER:
+            only = {store.name for store in volume.stores}
+            return pages.text.of(name, template, larder_page(pages.desk, only))
+        if name == FINDER:
+            shown = finder_page(pages.desk, pages.slices, volume.dishes)
+            return pages.text.of(name, template, shown)
+        if name in self.stores:
+            meals = {dish.recipe.address for dish in volume.dishes}
+            shown = store_page(pages.desk, self.stores[name], meals)
+            return pages.text.of(name, template, shown)
+        return self.filled.read(name)
+
+    def _cover(self, file: OneFile) -> dict[str, Any]:
+        """Return what the cover of a volume shows, in the order of the pages that it has."""
+        series, shown = file.volume.name.series, self.cover
+        parts = [part.as_in(file.templates) for part in shown["contents"]]
+        shown = shown | {"contents": [part for part in parts if part.entries]}
+        if series is None:
+            return shown
+        book = self.pages.desk.book.book
+        about = _("From {book}").format(book=book.title)
+        return shown | {"book": book.model_copy(update={"title": series, "subtitle": about})}
+
+    @cached_property
+    def cover(self) -> dict[str, Any]:
+        """What the cover of the whole book shows."""
+        return cover(self.pages.desk, self.pages.slices)
+
+    @cached_property
+    def stores(self) -> dict[str, ShelfStore]:
+        """Each store by its page."""
+        desk = self.pages.desk
+        return {desk.store_pages[name]: store for name, store in desk.reckoning.stores.items()}
 
 
 def ordered(pages: Pages) -> dict[str, str]:
@@ -146,33 +188,6 @@ def _names_of(volume: Volume, desk: Desk) -> set[str] | None:
         *(desk.page_of[base.address] for base in volume.bases),
         *(desk.store_pages[store.name] for store in volume.stores),
     }  # fmt: skip
-
-
-def _text(name: str, volume: Volume, held: Mapping[str, str], pages: Pages, filled: Folder) -> str:
-    """Return the text of a page: the folder's, but for what lists the pages of a volume."""
-    template = held[name]
-    if name == COVER:
-        return pages.text.of(name, template, _cover(volume, held, pages))
-    if name == LARDER and volume.name.series is not None:
-        only = {store.name for store in volume.stores}
-        return pages.text.of(name, template, larder_page(pages.desk, only))
-    if name == FINDER and volume.name.series is not None:
-        return pages.text.of(name, template, finder_page(pages.desk, pages.slices, volume.dishes))
-    return filled.read(name)
-
-
-def _cover(volume: Volume, held: Iterable[str], pages: Pages) -> dict[str, Any]:
-    """Return what the cover of a volume shows, in the order of the pages that it has."""
-    shown, series = cover(pages.desk, pages.slices), volume.name.series
-    parts = [part.as_in(held) for part in shown["contents"]]
-    if series is None:
-        return shown | {"contents": [part for part in parts if part.entries]}
-    book = pages.desk.book.book
-    about = _("From {book}").format(book=book.title)
-    return shown | {
-        "book": book.model_copy(update={"title": series, "subtitle": about}),
-        "contents": [part for part in parts if part.entries],
-    }
 
 
 def _view(volume: Volume, held: Mapping[str, str], pages: Pages) -> dict[str, Any]:

@@ -65,7 +65,7 @@ class Made:
     """What was made of a meal: its facts, and the keys of its pages in other editions."""
 
     facts: Facts
-    keys: dict[tuple[str, ...], str]
+    keys: dict[tuple[str, str], str]
 
 
 class Slices:
@@ -76,7 +76,7 @@ class Slices:
         self._pages, self._kept, self._made_by = pages, kept, made_by
         self._digests = Digests({**STANDS_FOR, **SHOWN_AS})
         self._facts: dict[str, Facts] = {}
-        self._keys: dict[tuple[str, ...], str] = {}  # of what was made of a meal for a file
+        self._keys: dict[str, dict[tuple[str, str], str]] = {}  # by meal, and what for which file
         self._slice = functools.lru_cache(maxsize=1)(self._sliced)  # its page, then its facts
 
     def page(self, address: str) -> str:
@@ -103,7 +103,7 @@ class Slices:
         of = packed(own.desk, volume)
         places = (of.desk.page_of, of.desk.store_pages, of.volume, of.links)
         key = f"chapter-{self._digests.of(own.digest, places)}"
-        self._keys["chapter", address, volume.name.file] = key
+        self._remember("chapter", address, volume.name.file, key)
 
         def made() -> bytes:
             return chapter(of, own.dish, own.meal, self._pages.templates).as_bytes()
@@ -118,7 +118,7 @@ class Slices:
     def _held(self, address: str, file: str, within: Inliner) -> bytes:
         name, text = self._pages.desk.page_of[address], self.page(address)
         key = self._key_of(name, text, "recipe", within)
-        self._keys["held", address, file] = key
+        self._remember("held", address, file, key)
         return self._made(key, lambda: within.held(name, text, "recipe").as_bytes())
 
     def held_page(self, name: str, text: str, kind: str, within: Inliner) -> HeldPage:
@@ -133,18 +133,20 @@ class Slices:
 
     def made(self, address: str) -> Made:
         """Return what was made of a meal, for another process to go on with."""
-        keys = {of: key for of, key in self._keys.items() if of[1] == address}
-        return Made(self.facts(address), keys)
+        return Made(self.facts(address), self._keys.get(address, {}))
 
     def know(self, address: str, made: Made) -> None:
         """Take over what another process has made of a meal."""
         self._facts[address] = made.facts
-        self._keys |= made.keys
+        self._keys[address] = made.keys
 
-    def _found(self, *of: str) -> bytes | None:
+    def _found(self, what: str, address: str, file: str) -> bytes | None:
         """Return what was made of a meal before in this binding, by its key alone."""
-        key = self._keys.get(of)
+        key = self._keys.get(address, {}).get((what, file))
         return self._kept.read(key) if key else None
+
+    def _remember(self, what: str, address: str, file: str, key: str) -> None:
+        self._keys.setdefault(address, {})[what, file] = key
 
     def _sliced(self, address: str) -> MealSlice:
         dish = self._pages.desk.reckoning.dishes[address]
