@@ -9,7 +9,9 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import os
+import shutil
 import tempfile
+import time
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -21,6 +23,8 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
 
 _DIGEST_BYTES: Final = 32
+FORGOTTEN_S: Final = 180 * 86_400.0
+"""Half a year without being bound, until the pieces of a book are deleted; our choice."""
 
 
 @dataclass(slots=True)
@@ -65,6 +69,17 @@ class Kept:
             for entry in entries:
                 if entry.name not in keys and not entry.name.startswith("."):  # being written
                     Path(entry.path).unlink(missing_ok=True)
+
+    def forget_others(self) -> None:
+        """Delete what lies beside it of books that nobody has bound for a long time."""
+        if self.root is None:
+            return
+        eldest_s = time.time() - FORGOTTEN_S
+        with contextlib.suppress(OSError):
+            self.root.touch()
+            for other in self.root.parent.iterdir():
+                if other.is_dir() and other.stat().st_mtime < eldest_s:
+                    shutil.rmtree(other, ignore_errors=True)
 
 
 NOTHING_KEPT: Final = Kept(None)

@@ -99,6 +99,7 @@ def bind_book(
         names = filled.names()
         size = sum((filled.root / name).stat().st_size for name in names)
     pieces.only(pieces.asked)
+    pieces.forget_others()
     if findings is not None:
         check_sizes(taken, book, findings)
     files = tuple(file for found in taken.values() for file in found)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
+import time
 from typing import TYPE_CHECKING
 
 import pytest
 
-from cookbook_build.kept import Kept
+from cookbook_build.kept import FORGOTTEN_S, Kept
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -65,6 +67,17 @@ def test_a_disk_that_says_no_only_means_that_nothing_is_kept(tmp_path: Path) -> 
     kept.keep("a", BODY)
     assert kept.read("a") is None
     kept.only(())
+
+
+def test_a_book_that_nobody_binds_is_forgotten_in_time(tmp_path: Path) -> None:
+    long_ago = time.time() - FORGOTTEN_S - 60
+    for name in ("mine", "bound lately", "given up"):
+        Kept(tmp_path / name).keep("a", BODY)
+    os.utime(tmp_path / "given up", (long_ago, long_ago))
+    os.utime(tmp_path / "mine", (long_ago, long_ago))
+    Kept(tmp_path / "mine").forget_others()
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["bound lately", "mine"]
+    Kept(None).forget_others()
 
 
 def test_what_is_wanted_no_more_goes_and_what_is_being_written_stays(tmp_path: Path) -> None:
