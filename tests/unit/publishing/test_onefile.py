@@ -201,6 +201,18 @@ def test_a_series_holds_its_recipes_and_what_they_are_made_of(demo: Site) -> Non
     assert {f"#{name}" for name in meals} <= listed
 
 
+def test_the_stores_of_a_series_name_its_own_meals_and_no_others(demo: Site) -> None:
+    for name, page in demo.files.items():
+        if name == demo.whole:
+            continue
+        pages = {f"#{one}" for one in page.xpath("//section[@data-title]/@id")}
+        uses = page.xpath("//ul[contains(@class, 'uses')]/li/span[@class='name']")
+        assert uses
+        for use in uses:
+            assert use.find("a") is not None, use.text_content()
+            assert use.find("a").get("href") in pages
+
+
 def test_recipes_are_numbered_alike_in_the_contents_and_at_their_head(demo: Site) -> None:
     held = demo.files[demo.whole]
     entries = held.xpath("//li[@class='entry'][span[@class='numbered']]")
