@@ -84,7 +84,7 @@ class Author:
         deeds: list[Callable[[], str]] = [
             self.figure, self.figure, self.figure, self.word, self.word, self.line_twice,
             self.line_gone, self.renamed, self.new_recipe, self.swapped_pictures, self.style,
-            self.template, self.key_of_the_book, self.linked, self.spaced,
+            self.template, self.key_of_the_book, self.linked, self.spaced, self.dated,
         ]  # fmt: skip
         return self.chance.choice(deeds)()
 
@@ -197,6 +197,12 @@ class Author:
             ("contact: larder@example.org\n", ""),
         ])  # fmt: skip
         return self.put(path, text.replace(old, new))
+
+    def dated(self) -> str:
+        """Give a recipe another day, which may be the book's newest."""
+        path, day = self.recipe(), f"2026-0{self.chance.randrange(1, 10)}-11"
+        text = path.read_text(encoding="utf-8")
+        return self.put(path, re.sub(r"(?m)^date: .*", f"date: {day}", text, count=1))
 
     def linked(self) -> str:
         """Link from one recipe to another."""
