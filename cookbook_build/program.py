@@ -53,23 +53,14 @@ def tree_digest(root: Path, besides: Path | None = None) -> str:
     StrangeError
         If something lies there that is no plain file or folder.
     """
-    from concurrent.futures import ThreadPoolExecutor  # noqa: PLC0415 - not for help
-
-    digest, paths = hashlib.sha256(), sorted(_within(root, besides))
-    with ThreadPoolExecutor() as hands:  # to digest a file leaves other threads their turn
-        for path, held in zip(paths, hands.map(_held, paths), strict=True):
-            name = path.relative_to(root).as_posix()
-            digest.update(json.dumps([name, held is None]).encode("utf-8", "surrogatepass"))
-            digest.update(held or b"")
+    digest = hashlib.sha256()
+    for path in sorted(_within(root, besides)):
+        name = path.relative_to(root).as_posix()
+        digest.update(json.dumps([name, path.is_dir()]).encode("utf-8", "surrogatepass"))
+        if not path.is_dir():
+            with path.open("rb") as file:
+                digest.update(hashlib.file_digest(file, "sha256").digest())
     return digest.hexdigest()
-
-
-def _held(path: Path) -> bytes | None:
-    """Return the digest of what a file holds; None for a folder."""
-    if path.is_dir():
-        return None
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").digest()
 
 
 def _within(folder: Path, besides: Path | None) -> Iterator[Path]:
