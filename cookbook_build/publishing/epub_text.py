@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
+
+from cookbook_build.publishing.legal_xml import legal
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -15,12 +16,10 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.epub_package import Links, PictureBox
     from cookbook_build.publishing.epub_volumes import VolumeName
 
-_NO_XML: Final = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-
 
 def xml(text: str) -> bytes:
-    """Return a page's bytes, without the characters that XML 1.0 (section 2.2) can't hold."""
-    return _NO_XML.sub("\N{REPLACEMENT CHARACTER}", text).encode("utf-8")
+    """Return a page's bytes, without the characters that XML can't hold."""
+    return legal(text).encode("utf-8")
 
 
 @dataclass(frozen=True, slots=True)

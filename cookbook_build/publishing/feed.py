@@ -6,11 +6,11 @@ counts; the feed changes with its recipes.
 
 from __future__ import annotations
 
-import re
 import xml.etree.ElementTree as ET
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.publishing.credit import credit
+from cookbook_build.publishing.legal_xml import legal
 from cookbook_build.publishing.web_head import page_address
 
 if TYPE_CHECKING:
@@ -20,8 +20,6 @@ if TYPE_CHECKING:
 ATOM: Final = "http://www.w3.org/2005/Atom"
 FEED: Final = "feed.xml"
 MEDIA_TYPE: Final = "application/atom+xml"
-# what XML 1.0, section 2.2, does not let stand in a document, however it is written
-_NO_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def feed(desk: Desk) -> str | None:
@@ -67,13 +65,13 @@ def _entry(root: ET.Element, desk: Desk, recipe: Recipe, address: str) -> None:
     _add(entry, "published", _instant(str(keys.date)))
     _add(entry, "updated", _instant(desk.changed(recipe)))
     if keys.series:
-        ET.SubElement(entry, "category", {"term": _legal(keys.series)})
+        ET.SubElement(entry, "category", {"term": legal(keys.series)})
     if keys.blurb:
         _add(entry, "summary", keys.blurb)
 
 
 def _add(parent: ET.Element, name: str, text: str) -> None:
-    ET.SubElement(parent, name).text = _legal(text)
+    ET.SubElement(parent, name).text = legal(text)
 
 
 def _link(parent: ET.Element, rel: str, href: str, media_type: str) -> None:
@@ -83,7 +81,3 @@ def _link(parent: ET.Element, rel: str, href: str, media_type: str) -> None:
 def _instant(day: str) -> str:
     """Return the beginning of a day as RFC 3339 writes it."""
     return f"{day}T00:00:00Z"
-
-
-def _legal(text: str) -> str:
-    return _NO_XML.sub("\N{REPLACEMENT CHARACTER}", text)
