@@ -26,24 +26,24 @@ class Folder:
 
     root: Path
 
-    def write(self, name: str, text: str) -> None:
-        """Write one text file of the book."""
+    def place(self, name: str) -> Path:
+        """Return where a file of the book goes, in a folder that is there."""
         path = self.root / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8", newline="\n")
+        return path
+
+    def write(self, name: str, text: str) -> None:
+        """Write one text file of the book."""
+        self.place(name).write_text(text, encoding="utf-8", newline="\n")
 
     def write_pieces(self, name: str, pieces: Iterable[str]) -> None:
         """Write one text file of the book, piece by piece."""
-        path = self.root / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with path.open("w", encoding="utf-8", newline="\n") as file:
+        with self.place(name).open("w", encoding="utf-8", newline="\n") as file:
             file.writelines(pieces)
 
     def write_bytes(self, name: str, data: bytes) -> None:
         """Write one file of the book that is no text."""
-        path = self.root / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(data)
+        self.place(name).write_bytes(data)
 
     def read(self, name: str) -> str:
         """Return the text of a file that was written so far."""
@@ -56,9 +56,7 @@ class Folder:
 
     def copy(self, name: str, source: Path) -> None:
         """Copy one file into the book."""
-        path = self.root / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        shutil.copyfile(source, path)
+        shutil.copyfile(source, self.place(name))
 
     def names(self) -> list[str]:
         """Return the names of all files written so far."""

@@ -16,7 +16,6 @@ from cookbook_build.publishing.epub_container import write_container
 from cookbook_build.publishing.epub_package import access, metadata, moment
 from cookbook_build.publishing.epub_pages import CONTENTS, EpubPages
 from cookbook_build.publishing.epub_text import xml
-from cookbook_build.publishing.epub_volumes import volumes
 from cookbook_build.publishing.theme import theme_of
 
 if TYPE_CHECKING:
@@ -27,7 +26,6 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.carrying import Carried
     from cookbook_build.publishing.editions import Folder
     from cookbook_build.publishing.epub_container import Deflated
-    from cookbook_build.publishing.epub_volumes import Volume
     from cookbook_build.publishing.pages import Pages
 
 INSIDE: Final = "EPUB/"
@@ -48,42 +46,28 @@ class EpubEdition:
 
     def __init__(self, pages: Pages, filled: Folder) -> None:
         self.pages, self.filled = pages, filled
-        self.volumes = volumes(pages.desk)
-        self.holding = holding(self.volumes)
+        self.when = moment(pages.desk.book)
 
     def meal(self, address: str) -> None:
         """Make the page of a meal for each volume that holds it."""
-        for volume in self.holding[address]:
+        for volume in self.pages.holding[address]:
             self.pages.slices.chapter(address, volume)
 
     def parts(self) -> dict[str, Callable[[], Carried]]:
         """Return what writes each volume."""
-        moment(self.pages.desk.book)  # or says what is wrong with it
-        return {
-            made.volume.name.file: partial(self._write, made)
-            for made in epub_volumes(self.pages, self.volumes)
-        }
+        made = epub_volumes(self.pages)
+        return {one.volume.name.file: partial(self._write, one) for one in made}
 
     def _write(self, made: EpubPages) -> Carried:
-        name, pages = made.volume.name, self.pages
-        entries = packed(made, pages.templates)
-        write_container(self.filled.root / name.file, entries, moment(pages.desk.book))
+        name, entries = made.volume.name, packed(made, self.pages.templates)
+        write_container(self.filled.place(name.file), entries, self.when)
         return carried(name, name.file, self.filled)
 
 
-def holding(found: tuple[Volume, ...]) -> dict[str, list[Volume]]:
-    """Return the volumes that hold each meal."""
-    held: dict[str, list[Volume]] = {}
-    for volume in found:
-        for dish in volume.dishes:
-            held.setdefault(dish.recipe.address, []).append(volume)
-    return held
-
-
-def epub_volumes(pages: Pages, found: tuple[Volume, ...]) -> Iterator[EpubPages]:
+def epub_volumes(pages: Pages) -> Iterator[EpubPages]:
     """Give the pages of each volume."""
-    parts = tuple(sections(found[0].desk, pages.slices))
-    for volume in found:
+    parts = tuple(sections(pages.volumes[0].desk, pages.slices))
+    for volume in pages.volumes:
         yield EpubPages(volume, pages.templates, pages.slices, parts)
 
 

@@ -63,7 +63,6 @@ def write_container(
     path: Path, entries: Iterable[tuple[str, bytes | Deflated]], when: datetime
 ) -> None:
     """Write a zip of some entries, all of one day."""
-    path.parent.mkdir(parents=True, exist_ok=True)
     with _Zip(path, "w") as zipped:
         zipped.writestr(_entry("mimetype", when, zipfile.ZIP_STORED), MEDIA_TYPE)
         for name, data in entries:

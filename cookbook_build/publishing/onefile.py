@@ -14,7 +14,6 @@ from markupsafe import Markup
 
 from cookbook_build.publishing.carrying import IN_ONE_FILE, carried
 from cookbook_build.publishing.contents import cover
-from cookbook_build.publishing.epub_volumes import volumes
 from cookbook_build.publishing.finder import finder_page, folded
 from cookbook_build.publishing.inlining import Inliner, anchor_of
 from cookbook_build.publishing.larder_pages import larder_page, store_page
@@ -77,26 +76,23 @@ class OneFileEdition:
     def __init__(self, pages: Pages, filled: Folder) -> None:
         self.pages, self.filled = pages, filled
         self.theme = theme_of(pages.desk.book)
-        self.files = tuple(self._files())
-        self.holding: dict[str, list[OneFile]] = {}
-        for file in self.files:
-            for dish in file.volume.dishes:
-                self.holding.setdefault(dish.recipe.address, []).append(file)
+        self.files = {file.volume.name: file for file in self._files()}
 
     def meal(self, address: str) -> None:
         """Make the page of a meal as it stands in each file that holds it."""
-        for file in self.holding[address]:
+        for volume in self.pages.holding[address]:
+            file = self.files[volume.name]
             self.pages.slices.held(address, file.name, file.inliner)
 
     def parts(self) -> dict[str, Callable[[], Carried]]:
         """Return what writes each file, once the folder's pages are written."""
         looks = _looks(self.theme, self.filled)
-        return {file.name: partial(self._write, file, looks) for file in self.files}
+        return {file.name: partial(self._write, file, looks) for file in self.files.values()}
 
     def _files(self) -> Iterator[OneFile]:
         desk, templates = self.pages.desk, ordered(self.pages)
         pictures = {**desk.pictures.plain, **self.theme.pictures}
-        for volume in volumes(desk):
+        for volume in self.pages.volumes:
             only = _names_of(volume, desk)
             held = {name: of for name, of in templates.items() if only is None or name in only}
             recipes = [name for name, template in held.items() if template in NUMBERED]
@@ -113,12 +109,11 @@ class OneFileEdition:
 
     def _shown(self, file: OneFile) -> Iterator[HeldPage]:
         """Give the pages of a file, each when it is written."""
-        desk = self.pages.desk
-        meals = {desk.page_of[dish.recipe.address]: dish for dish in file.volume.dishes}
+        addresses = [dish.recipe.address for dish in file.volume.dishes]
+        meals = {self.pages.desk.page_of[address]: address for address in addresses}
         for name, template in file.templates.items():
             if name in meals:
-                address = meals[name].recipe.address
-                yield self.pages.slices.held(address, file.name, file.inliner)
+                yield self.pages.slices.held(meals[name], file.name, file.inliner)
             else:
                 text = self._text(name, file)
                 yield self.pages.slices.held_page(name, text, template[:-5], file.inliner)

@@ -20,6 +20,7 @@ from cookbook_build.planning.known import Known
 from cookbook_build.publishing.card_pages import CARDS, card_groups, cards_css, cards_page
 from cookbook_build.publishing.contents import cover, lists
 from cookbook_build.publishing.desk import desk_for
+from cookbook_build.publishing.epub_volumes import volumes
 from cookbook_build.publishing.feed import FEED, feed
 from cookbook_build.publishing.finder import finder_page
 from cookbook_build.publishing.label_sheets import label_book, labels_page, sheets_css
@@ -50,6 +51,7 @@ if TYPE_CHECKING:
     from cookbook_build.publishing.card_pages import CardGroup
     from cookbook_build.publishing.carrying import Offer
     from cookbook_build.publishing.desk import Desk
+    from cookbook_build.publishing.epub_volumes import Volume
     from cookbook_build.publishing.label_sheets import LabelBook
     from cookbook_build.publishing.pictures import Pictures
 
@@ -83,6 +85,20 @@ class Pages:
         self.feed = feed(self.desk)
         self.text = PageText(self.desk, templates, self.feed is not None)
         self.slices = Slices(self.text, kept, theme_of(reckoning.book).made_by)
+
+    @cached_property
+    def volumes(self) -> tuple[Volume, ...]:
+        """The whole book and each series, as an e-book and one file hold them."""
+        return volumes(self.desk)
+
+    @cached_property
+    def holding(self) -> dict[str, list[Volume]]:
+        """The volumes that hold each meal."""
+        held: dict[str, list[Volume]] = {}
+        for volume in self.volumes:
+            for dish in volume.dishes:
+                held.setdefault(dish.recipe.address, []).append(volume)
+        return held
 
     @cached_property
     def labels(self) -> LabelBook:

@@ -65,7 +65,6 @@ def check_theme(book: Manuscript, findings: Findings) -> None:
 def check_pages(reckoning: Reckoning, pictures: Pictures, findings: Findings) -> None:
     """Make every page with a book's own templates, write none, and report what went wrong."""
     from cookbook_build.publishing.epub import epub_volumes  # noqa: PLC0415 - needs pictures
-    from cookbook_build.publishing.epub_volumes import volumes  # noqa: PLC0415 - needs pictures
     from cookbook_build.publishing.pages import Pages  # noqa: PLC0415 - needs pictures
 
     templates = theme_of(reckoning.book).templates
@@ -73,7 +72,7 @@ def check_pages(reckoning: Reckoning, pictures: Pictures, findings: Findings) ->
         return
     templates.heard = findings
     pages = Pages(reckoning, templates, pictures)
-    made = [pages.render(), *(one.render() for one in epub_volumes(pages, volumes(pages.desk)))]
+    made = [pages.render(), *(one.render() for one in epub_volumes(pages))]
     for _ in chain.from_iterable(made):
         pass
 

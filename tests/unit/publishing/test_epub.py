@@ -17,7 +17,7 @@ from cookbook_build.planning.reckoning import Reckoning, reckoned
 from cookbook_build.publishing.epub import epub_volumes, packed
 from cookbook_build.publishing.epub_container import write_container
 from cookbook_build.publishing.epub_package import identifier, moment
-from cookbook_build.publishing.epub_volumes import volume_names, volumes
+from cookbook_build.publishing.epub_volumes import volume_names
 from cookbook_build.publishing.epub_words import (
     narrow,
     said_by_altitude,
@@ -65,7 +65,7 @@ def reckoning_of(book: Manuscript) -> Reckoning:
 
 def volumes_of(book: Manuscript) -> list[EpubPages]:
     pages = Pages(reckoning_of(book), environment(theme_folder()), made_pictures(book, Findings()))
-    return list(epub_volumes(pages, volumes(pages.desk)))
+    return list(epub_volumes(pages))
 
 
 def pages_of(volume: EpubPages) -> dict[str, str]:

@@ -22,7 +22,6 @@ from cookbook_build.publishing.curves import jar_curve
 from cookbook_build.publishing.cut_words import CUTS, PLAIN
 from cookbook_build.publishing.desk import desk_for
 from cookbook_build.publishing.epub import epub_volumes, packed
-from cookbook_build.publishing.epub_volumes import volumes
 from cookbook_build.publishing.epub_words import said_by_size
 from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.learned_page import learned_page
@@ -139,7 +138,7 @@ def test_no_page_of_an_e_book_has_english_of_ours(
     own = own_words(reckoning_of(name))
     reckoning, templates = reckoning_of(name), environment(theme_folder())
     pages = Pages(reckoning, templates, made_pictures(reckoning.book, Findings()))
-    for volume in epub_volumes(pages, volumes(pages.desk)):
+    for volume in epub_volumes(pages):
         for page, held in packed(volume, templates):
             data = held if isinstance(held, bytes) else held.whole
             if page.endswith(".xhtml"):
