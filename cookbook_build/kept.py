@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.user_folder import kept_folder
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator
+    from collections.abc import Callable, Collection, Iterator
 
 _DIGEST_BYTES: Final = 32
 FORGOTTEN_S: Final = 180 * 86_400.0
@@ -60,6 +60,14 @@ class Kept:
                 Path(name).replace(self.root / key)
             except OSError:
                 Path(name).unlink(missing_ok=True)
+
+    def made(self, key: str, make: Callable[[], bytes]) -> bytes:
+        """Return what is kept under a key, or what is made now, and keep that."""
+        found = self.read(key)
+        if found is None:
+            found = make()
+            self.keep(key, found)
+        return found
 
     def only(self, keys: Collection[str]) -> None:
         """Delete all that is kept under other keys."""

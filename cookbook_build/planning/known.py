@@ -36,10 +36,7 @@ class Known:
             return compute()
         key = f"{what}-{self._digests.of(program(), *told)}"
         if key not in self._found:
-            kept = self._kept.read(key)
-            if kept is None:
-                kept = json.dumps(compute()).encode()
-                self._kept.keep(key, kept)
+            kept = self._kept.made(key, lambda: json.dumps(compute()).encode())
             self._found[key] = json.loads(kept)
         return self._found[key]
 

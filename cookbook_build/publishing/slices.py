@@ -82,14 +82,14 @@ class Slices:
     def page(self, address: str) -> str:
         """Return the text of a meal's page."""
         own = self._slice(address)
-        return self._made(f"page-{own.digest}", lambda: self._page(own).encode()).decode()
+        return self._kept.made(f"page-{own.digest}", lambda: self._page(own).encode()).decode()
 
     def facts(self, address: str) -> Facts:
         """Return what pages of the whole book show of a meal."""
         if address not in self._facts:
             own = self._slice(address)
             key = f"facts-{own.digest}"
-            made = self._made(key, lambda: _FACTS.dump_json(_facts(own)))
+            made = self._kept.made(key, lambda: _FACTS.dump_json(_facts(own)))
             self._facts[address] = _FACTS.validate_json(made)
         return self._facts[address]
 
@@ -108,7 +108,7 @@ class Slices:
         def made() -> bytes:
             return chapter(of, own.dish, own.meal, self._pages.templates).as_bytes()
 
-        return self._made(key, made)
+        return self._kept.made(key, made)
 
     def held(self, address: str, file: str, within: Inliner) -> HeldPage:
         """Return a meal's page as it stands in one file with others."""
@@ -119,12 +119,12 @@ class Slices:
         name, text = self._pages.desk.page_of[address], self.page(address)
         key = self._key_of(name, text, "recipe", within)
         self._remember("held", address, file, key)
-        return self._made(key, lambda: within.held(name, text, "recipe").as_bytes())
+        return self._kept.made(key, lambda: within.held(name, text, "recipe").as_bytes())
 
     def held_page(self, name: str, text: str, kind: str, within: Inliner) -> HeldPage:
         """Return any other page as it stands in one file."""
         key = self._key_of(name, text, kind, within)
-        made = self._made(key, lambda: within.held(name, text, kind).as_bytes())
+        made = self._kept.made(key, lambda: within.held(name, text, kind).as_bytes())
         return HeldPage.of_bytes(made)
 
     def _key_of(self, name: str, text: str, kind: str, within: Inliner) -> str:
@@ -158,14 +158,6 @@ class Slices:
         pages = PageText(own.desk, self._pages.templates, self._pages.has_feed)
         name = own.desk.page_of[own.dish.recipe.address]
         return pages.of(name, "recipe.html", recipe_page(own.desk, own.dish, own.tables))
-
-    def _made(self, key: str, make: Callable[[], bytes]) -> bytes:
-        """Return what is kept under a key, or what is made now."""
-        found = self._kept.read(key)
-        if found is None:
-            found = make()
-            self._kept.keep(key, found)
-        return found
 
 
 def _facts(own: MealSlice) -> Facts:
