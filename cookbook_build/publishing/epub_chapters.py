@@ -63,7 +63,7 @@ def packed(desk: Desk, volume: Volume) -> Packed:
     )
     series = map(series_page, own.anchors.values())
     near = {*own.page_of.values(), *own.store_pages.values(), *series}
-    return Packed(own, volume.name, Links(frozenset(sorted(near & volume.links.targets))))
+    return Packed(own, volume.name, Links(volume.links.targets & near))
 
 
 def chapter(of: Packed, dish: Dish, meal: dict[str, Any], templates: Environment) -> Chapter:

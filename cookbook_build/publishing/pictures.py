@@ -98,7 +98,7 @@ class Pictures:
     def only(self, written: Iterable[str | None]) -> Pictures:
         """Return the pictures that an author named so."""
         named = {image_name(one) for one in written if one is not None}
-        return Pictures({file: one for file, one in self.by_file.items() if file in named})
+        return Pictures({file: self.by_file[file] for file in sorted(named & self.by_file.keys())})
 
     def view(self, written: str | None, text: str | None, up: str) -> PictureView | None:
         """Return how a page shows a picture that an author named, if one was named."""
