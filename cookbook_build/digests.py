@@ -17,6 +17,8 @@ from operator import attrgetter
 from pathlib import PurePath
 from typing import TYPE_CHECKING, Any, Final
 
+from cookbook_build.steady import Lately
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -33,7 +35,7 @@ class Digests:
 
     def __init__(self, stands_for: Mapping[type, Callable[[Any], Any]] | None = None) -> None:
         self._stands_for = dict(stands_for or {})
-        self._known: dict[int, tuple[Any, str]] = {}  # the value too, so that no other gets its id
+        self._known: Lately[tuple[Any, str]] = Lately()  # the value too, or another gets its id
 
     def of(self, *values: Any) -> str:  # noqa: ANN401 - any value
         """Return the digest of some values.
@@ -78,8 +80,12 @@ class Digests:
     def _once(self, value: Any) -> str:  # noqa: ANN401
         known = self._known.get(id(value))
         if known is None:
-            known = self._known[id(value)] = value, self._whole(value)
+            known = self._known.put(id(value), (value, self._whole(value)))
         return known[1]
+
+    def settle(self) -> None:
+        """Drop the digests of values that nobody asked for since the last time."""
+        self._known.settle()
 
     def _whole(self, value: Any) -> str:  # noqa: ANN401
         kind = type(value)

@@ -60,9 +60,11 @@ def reckoned_book(folder: Path, findings: Findings, known: Known | None = None) 
     """Return a book read and computed, or None where a finding of its keys stands in the way."""
     from cookbook_build.manuscript.collection import read_book  # noqa: PLC0415 - models load slowly
     from cookbook_build.planning.reckoning import reckoned  # noqa: PLC0415
+    from cookbook_build.steady import staying  # noqa: PLC0415
 
-    book = read_book(folder, findings, today=dt.datetime.now().astimezone().date())
-    return reckoned(book, findings, known) if book else None
+    with staying():
+        book = read_book(folder, findings, today=dt.datetime.now().astimezone().date())
+        return reckoned(book, findings, known) if book else None
 
 
 def show(findings: Findings, folder: Path) -> None:

@@ -94,7 +94,7 @@ def evaporation_flux_kg_per_m2_s(
     """
     excess_kpa = (saturation_pressure_pa(surface_c) - vapour_pa) / 1000
     speed = 0.089 + 0.0782 * air_speed_m_per_s
-    return max(0.0, speed * excess_kpa / latent_heat_kj_per_kg(surface_c))
+    return speed * excess_kpa / latent_heat_kj_per_kg(surface_c) if excess_kpa > 0 else 0.0
 
 
 def lid_fraction(*, covered: bool) -> float:

@@ -207,7 +207,7 @@ def bowl_cooling(
         excess = temp_c - air_c
         convected = convection * excess * abs(excess) ** 0.25
         radiated = radiation * ((temp_c + ZERO_C_IN_K) ** 4 - air_k4)
-        wet_c = max(temp_c, 0.0)
+        wet_c = max(0.0, temp_c)
         return convected, radiated, free_kg_m2 * evaporation_flux_kg_per_m2_s(wet_c, vapour_pa)
 
     relaxed_s = RELAXED_TIMES * heat_j_per_k / (STILL_AIR_W_PER_M2_K * shell_m2)
@@ -219,12 +219,13 @@ def bowl_cooling(
     for number in range(1, steps + 1):
         now = followed_s * (number / steps) ** 2
         step_s = now - times[-1]
-        first = flows(temp)
-        guess = temp - step_s * _drain_w(first, temp) / heat
+        convected, radiated, vapour = flows(temp)
+        drain_w = convected + radiated + 1000 * vapour * latent_heat_kj_per_kg(temp)
+        guess = temp - step_s * drain_w / heat
         later = flows(guess)
-        convected = (first[0] + later[0]) / 2 * step_s
-        radiated = (first[1] + later[1]) / 2 * step_s
-        vapour = (first[2] + later[2]) / 2 * step_s
+        convected = (convected + later[0]) / 2 * step_s
+        radiated = (radiated + later[1]) / 2 * step_s
+        vapour = (vapour + later[2]) / 2 * step_s
         mean_c = (temp + guess) / 2
         carried = vapour * (1000 * latent_heat_kj_per_kg(mean_c) + water_heat * mean_c)
         held = heat * temp - convected - radiated - carried
@@ -241,11 +242,6 @@ def bowl_cooling(
     return Cooling(
         tuple(times), tuple(temps), tuple(gones), tuple(areas), convected_j, radiated_j, vapour_j
     )
-
-
-def _drain_w(flow: tuple[float, float, float], temp_c: float) -> float:
-    convected, radiated, vapour = flow
-    return convected + radiated + 1000 * vapour * latent_heat_kj_per_kg(temp_c)
 
 
 def jar_conductance_w_per_k(holds_ml: float, label_c: float, label_h: float) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import TYPE_CHECKING, Final, TypeVar
 
 from cookbook_build.findings import Findings, Place
@@ -34,20 +35,21 @@ from cookbook_build.manuscript.missing_stores import missing_mend
 from cookbook_build.manuscript.nodes import Keys, Scalar, read_nodes
 from cookbook_build.manuscript.own_theme import OwnTheme, read_theme
 from cookbook_build.manuscript.pictures import NamedPicture, named_pictures
-from cookbook_build.manuscript.readings import Readings
 from cookbook_build.manuscript.recipes import (
     Page,
     Recipe,
     check_address,
     good_address,
     read_page,
+    read_recipe,
 )
 from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
 from cookbook_build.manuscript.source import read_source
 from cookbook_build.manuscript.strays import check_strays, meant_for, misnamed_folder
 from cookbook_build.manuscript.trials import check_trials
-from cookbook_build.measures.numbers import decimal_commas
+from cookbook_build.measures.numbers import decimal_commas, has_decimal_commas
+from cookbook_build.steady import Steady
 from cookbook_build.words import ENGLISH, languages, mark_of, pgettext, spoken
 
 if TYPE_CHECKING:
@@ -112,18 +114,18 @@ def read_book(
     *,
     today: dt.date | None = None,
     drafts: Sequence[Source] = (),
-    readings: Readings | None = None,
+    steady: Steady | None = None,
 ) -> Manuscript | None:
     """Return the book of a folder, or None when a finding of its keys stands in the way.
 
     Where keys of book.yaml are refused that change no number of a recipe, the rest is still
     there to be checked; then the book is not sound. Without `today`, no day in it is taken for
     one that is still to come. `drafts` are recipes that are read as if they stood in the
-    folder already; `readings` those that were read before.
+    folder already; `steady` has what was read before.
     """
     node = _book_node(folder, findings)
     with decimal_commas(written=mark_of(_language(node)) == ","):
-        return _read(folder, node, findings, today, drafts, readings or Readings())
+        return _read(folder, node, findings, today, drafts, steady or Steady())
 
 
 def _read(
@@ -132,15 +134,15 @@ def _read(
     findings: Findings,
     today: dt.date | None,
     drafts: Sequence[Source],
-    readings: Readings,
+    steady: Steady,
 ) -> Manuscript | None:
     read = _book_keys(node, findings)
     foods = named_foods(read[0].language if read else ENGLISH)
-    kitchen = foods.with_own((WATER,))
-    larder = _larder(folder, foods, findings)
+    kitchen = steady.of("foods", (foods,), lambda _: foods.with_own((WATER,)), findings)
+    larder = _larder(folder, foods, findings, steady)
     check_strays(folder, findings)
     images = _images(folder)
-    recipes, twins, misnamed = _recipes(folder, findings, drafts, readings)
+    recipes, twins, misnamed = _recipes(folder, findings, drafts, steady)
     pages = _each(folder, "pages", "*.md", read_page, findings)
     menus = _each(folder, "menus", "*.y*ml", read_menu, findings)
     check_twins(recipes.values(), pages, menus, findings)
@@ -149,8 +151,10 @@ def _read(
     unread = addresses(folder) - read_addresses
     unread |= {good_address(address) for address in misnamed} - read_addresses
     if larder is not None:
-        recipes = {a: _matched(r, larder, kitchen, findings) for a, r in recipes.items()}
-        twins = [_matched(twin, larder, kitchen, findings) for twin in twins]
+        match = partial(_matched, larder=larder, foods=kitchen, findings=findings, steady=steady)
+        recipes = {address: match(recipe) for address, recipe in recipes.items()}
+        twins = list(map(match, twins))
+        larder = replace(larder, unsound=set(larder.unsound))  # bases add to it
         if recipes:
             check_bases(recipes, larder, unread, findings)
         check_raw((*recipes.values(), *twins), larder, findings)
@@ -183,7 +187,7 @@ def read_shelf(folder: Path, findings: Findings) -> tuple[str, Larder | None]:
     """Return the language of a book and its larder alone, None where that can't be read."""
     read = _book_keys(_book_node(folder, findings), findings)
     language = read[0].language if read else ENGLISH
-    return language, _larder(folder, named_foods(language), findings)
+    return language, _larder(folder, named_foods(language), findings, Steady())
 
 
 @functools.cache
@@ -205,12 +209,12 @@ def _order(recipe: Recipe, book: BookKeys) -> tuple[int, int, str]:
 
 
 def _book_node(folder: Path, findings: Findings) -> Node | None:
-    return _needed(
+    source = _needed(
         folder, "book", findings,
         missing="this folder holds no book.yaml",
         make='make one with a line "title: …", or name the folder of a book.',
-        fill='write a line "title: …".',
     )  # fmt: skip
+    return _tree(source, 'write a line "title: …".', findings) if source else None
 
 
 def _language(node: Node | None) -> str:
@@ -227,21 +231,30 @@ def _book_keys(node: Node | None, findings: Findings) -> tuple[BookKeys, Places]
     return (book, places) if book else None
 
 
-def _larder(folder: Path, foods: FoodTable, findings: Findings) -> Larder | None:
-    node = _needed(
+def _larder(folder: Path, foods: FoodTable, findings: Findings, steady: Steady) -> Larder | None:
+    source = _needed(
         folder, "larder", findings,
         missing="this book has no larder.yaml",
         make="make one with a line for each store, such as leeks: {food: leeks raw, "
         "dried: freeze}.",
-        fill="write a line for each store.",
     )  # fmt: skip
+    if source is None:
+        return None
+    source, commas = steady.same("larder", source), has_decimal_commas()
+    return steady.of(
+        "larder", (source, foods, commas), partial(_read_larder, source, foods), findings
+    )
+
+
+def _read_larder(source: Source, foods: FoodTable, findings: Findings) -> Larder | None:
+    node = _tree(source, "write a line for each store.", findings)
     return None if node is None else read_larder(node, foods, findings)
 
 
 def _needed(
-    folder: Path, name: str, findings: Findings, *, missing: str, make: str, fill: str
-) -> Node | None:
-    """Return the tree of a YAML file that every book needs; None leaves a finding."""
+    folder: Path, name: str, findings: Findings, *, missing: str, make: str
+) -> Source | None:
+    """Return the text of a YAML file that every book needs; None leaves a finding."""
     path = folder / f"{name}.yaml"
     if not path.is_file():
         other = meant_for(folder, path.name)
@@ -249,11 +262,15 @@ def _needed(
             Place(path.name), missing, f"rename {other} to {path.name}." if other else make
         )
         return None
-    source = read_source(folder, path, findings)
+    return read_source(folder, path, findings)
+
+
+def _tree(source: Source, fill: str, findings: Findings) -> Node | None:
+    """Return the tree of a YAML file that must not be empty; None leaves a finding."""
     before = len(findings.gathered)
-    node = read_nodes(source, findings, source.text) if source else None
-    if source and node is None and len(findings.gathered) == before:
-        findings.error(source.place(1), f"{path.name} is empty", fill)
+    node = read_nodes(source, findings, source.text)
+    if node is None and len(findings.gathered) == before:
+        findings.error(source.place(1), f"{source.path} is empty", fill)
     return node
 
 
@@ -287,7 +304,7 @@ def addresses(folder: Path) -> set[str]:
 
 
 def _recipes(
-    folder: Path, findings: Findings, drafts: Sequence[Source], readings: Readings
+    folder: Path, findings: Findings, drafts: Sequence[Source], steady: Steady
 ) -> tuple[dict[str, Recipe], list[Recipe], set[str]]:
     """Return the recipes by address, those whose address is taken, and addresses with findings.
 
@@ -297,7 +314,13 @@ def _recipes(
     twins: list[Recipe] = []
     misnamed: set[str] = set()
     taken: dict[str, str] = {}
-    for recipe in _each(folder, "recipes", "*.md", readings.recipe, findings, drafts):
+
+    def read(source: Source, findings: Findings) -> Recipe | None:
+        source, commas = steady.same(source.path, source), has_decimal_commas()
+        make = partial(read_recipe, source)
+        return steady.of(("read", source.path), (source, commas), make, findings)
+
+    for recipe in _each(folder, "recipes", "*.md", read, findings, drafts):
         if not check_address(recipe.address, recipe.place, findings):
             misnamed.add(recipe.address)
         twin = taken.setdefault(recipe.address.casefold(), recipe.path)
@@ -321,7 +344,14 @@ def _recipes(
     return found, twins, misnamed
 
 
-def _matched(recipe: Recipe, larder: Larder, foods: FoodTable, findings: Findings) -> Recipe:
+def _matched(
+    recipe: Recipe, larder: Larder, foods: FoodTable, findings: Findings, steady: Steady
+) -> Recipe:
+    made_of = recipe, larder, foods
+    return steady.of(("matched", recipe.path), made_of, partial(_match, *made_of), findings)
+
+
+def _match(recipe: Recipe, larder: Larder, foods: FoodTable, findings: Findings) -> Recipe:
     def mend(name: str) -> str:
         tables = (foods, *(named_foods(language) for language in languages()))
         return missing_mend(name, larder, tables)

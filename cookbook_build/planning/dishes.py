@@ -7,6 +7,7 @@ component a mix that the kitchen can compute water for.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.conditions import METHODS, Conditions, Kit, Method
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.ingredients import Ingredient
     from cookbook_build.manuscript.recipes import ComponentText, Recipe
     from cookbook_build.manuscript.schema import KitKeys
+    from cookbook_build.measures.units import Measures
+    from cookbook_build.planning.known import Known
 
 MAIN: Final = N_("Main bowl")
 USUAL_LUNCH_S: Final = 4 * 3600.0
@@ -181,14 +184,31 @@ def household(book: Manuscript) -> Household:
     return Household(Conditions(altitude_m=altitude), _kit(keys.kit), lunch.si if lunch else None)
 
 
+@dataclass(frozen=True, slots=True)
+class _Cook:
+    """What a book's dishes have in common."""
+
+    place: Household
+    measures: Measures
+    methods: tuple[Method, ...]  # of a recipe that names none
+
+
 def dishes(
-    book: Manuscript, stores: Mapping[str, ShelfStore], findings: Findings
+    book: Manuscript, stores: Mapping[str, ShelfStore], known: Known, findings: Findings
 ) -> dict[str, Dish]:
     """Return every meal of the book as a dish, by its address."""
-    place = household(book)
+    # a jar only where the kit has one
+    methods = tuple(m for m in METHODS if m != "jar" or book.book.kit.jar)
+    cook = known.steady.same("cook", _Cook(household(book), measures(book), methods))
     sound = [meal for meal in book.meals if all_sound(meal, book, stores)]
-    found = {meal.address: dish(meal, book, stores, place, findings) for meal in sound}
-    return {address: meal for address, meal in found.items() if meal is not None}
+    found: dict[str, Dish] = {}
+    for meal in sound:
+        made_of = meal, cook, *_stores_of(meal, stores)
+        make = partial(_dish, meal, stores, cook)
+        dish = known.steady.of(("dish", meal.address), made_of, make, findings)
+        if dish is not None:
+            found[meal.address] = dish
+    return found
 
 
 def all_sound(recipe: Recipe, book: Manuscript, stores: Mapping[str, ShelfStore]) -> bool:
@@ -196,28 +216,28 @@ def all_sound(recipe: Recipe, book: Manuscript, stores: Mapping[str, ShelfStore]
 
     Where one can't, its own finding has been given, and nothing more is said of the recipe.
     """
-    lines = [line for part in recipe.components for line in part.ingredients]
-    found = [stores.get(line.store or "") for line in lines]
     return recipe.is_sound and all(
         store is not None and store.food is not None and store.name not in book.larder.unsound
-        for store in found
+        for store in _stores_of(recipe, stores)
     )
 
 
-def dish(
-    recipe: Recipe,
-    book: Manuscript,
-    stores: Mapping[str, ShelfStore],
-    place: Household,
-    findings: Findings,
+def _stores_of(recipe: Recipe, stores: Mapping[str, ShelfStore]) -> list[ShelfStore | None]:
+    """Return the store of each line of a recipe, None where there is none."""
+    lines = (line for part in recipe.components for line in part.ingredients)
+    return [stores.get(line.store or "") for line in lines]
+
+
+def _dish(
+    recipe: Recipe, stores: Mapping[str, ShelfStore], cook: _Cook, findings: Findings
 ) -> Dish | None:
     """Return one meal as a dish; what can't be weighed or does not fit leaves findings."""
-    read = [_part(part, recipe, book, stores, place, findings) for part in recipe.components]
+    read = [_part(part, recipe, stores, cook, findings) for part in recipe.components]
     parts = tuple(part for part in read if part is not None)
     if len(parts) != len(read):
         return None
-    methods: tuple[Method, ...] = recipe.keys.methods or _usual_methods(book)
-    found = Dish(recipe, parts, methods, place, recipe.keys.serves, methods[0])
+    methods: tuple[Method, ...] = recipe.keys.methods or cook.methods
+    found = Dish(recipe, parts, methods, cook.place, recipe.keys.serves, methods[0])
     if found.raw_stores:
         methods = tuple(m for m in methods if m not in RAW_METHODS) or ("stove",)
     hot = [part.text.tested for part in parts if not part.text.cold]
@@ -226,21 +246,15 @@ def dish(
     return replace(found, methods=methods, default_method=default)
 
 
-def _usual_methods(book: Manuscript) -> tuple[Method, ...]:
-    """Return the methods of a recipe that names none: a jar only where the kit has one."""
-    return tuple(m for m in METHODS if m != "jar" or book.book.kit.jar)
-
-
 def _part(
     text: ComponentText,
     recipe: Recipe,
-    book: Manuscript,
     stores: Mapping[str, ShelfStore],
-    place: Household,
+    cook: _Cook,
     findings: Findings,
 ) -> Part | None:
     lines = tuple(
-        MixLine(line, store, *dry_mass(line, store, measures(book), findings))
+        MixLine(line, store, *dry_mass(line, store, cook.measures, findings))
         for line in text.ingredients
         if (store := stores.get(line.store or ""))
     )
@@ -251,7 +265,7 @@ def _part(
         _no_dry_mix(text, recipe, dry, findings)
         return None
     hint = _rest_hint_s(dry)
-    tested = _tested(text, recipe, book, place, hint)
+    tested = _tested(text, recipe, cook, hint)
     mix = component_of(name, recipe, text, dry, tested)
     bare = None
     if len(kept) < len(dry) and any(line.grams > 0 for line in kept):
@@ -320,15 +334,13 @@ def _portion(line: MixLine) -> Portion:
     )
 
 
-def _tested(
-    text: ComponentText, recipe: Recipe, book: Manuscript, place: Household, rest_hint_s: float
-) -> Tested | None:
+def _tested(text: ComponentText, recipe: Recipe, cook: _Cook, rest_hint_s: float) -> Tested | None:
     """Return a component's test; cold water was in it, whatever way the meal was made by."""
     keys = text.tested
     if keys is None:
         return None
     method: Method = "cold" if text.cold else keys.method
-    conditions = place.conditions
+    conditions = cook.place.conditions
     if keys.altitude:
         conditions = replace(conditions, altitude_m=keys.altitude.si)
     if keys.water_temperature and method == "cold":
@@ -336,7 +348,7 @@ def _tested(
     return Tested(
         method=method,
         servings=keys.servings or recipe.keys.serves,
-        water_ml=float(keys.water.volume_ml(measures(book))),
+        water_ml=float(keys.water.volume_ml(cook.measures)),
         rest_s=keys.rest.si if keys.rest else rest_hint_s,
         conditions=conditions,
     )

@@ -10,6 +10,7 @@ from cookbook_build.findings import Finding, Findings
 from cookbook_build.kept import NOTHING_KEPT
 from cookbook_build.planning.telling import STANDS_FOR
 from cookbook_build.program import program
+from cookbook_build.steady import Lately, Steady
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -21,24 +22,25 @@ class Known:
     """Computes what is not known yet, and keeps it."""
 
     def __init__(self, kept: Kept = NOTHING_KEPT) -> None:
+        self.steady = Steady()
         self._kept, self._digests = kept, Digests(STANDS_FOR)
-        self._found: dict[str, Any] = {}
+        self._found: Lately[bytes] = Lately()
 
-    def anew(self) -> Known:
-        """Return what knows the same, for another reading of the book."""
-        other = Known(self._kept)
-        other._found = self._found
-        return other
+    def settle(self) -> None:
+        """Drop what the last reading of the book did not ask for."""
+        for lately in (self.steady, self._digests, self._found):
+            lately.settle()
 
     def of(self, what: str, told: tuple[Any, ...], compute: Callable[[], Any]) -> Any:  # noqa: ANN401
         """Return plain data that hangs on some values and on nothing else."""
         if self._kept.root is None:
             return compute()
         key = f"{what}-{self._digests.of(program(), *told)}"
-        if key not in self._found:
-            kept = self._kept.made(key, lambda: json.dumps(compute()).encode())
-            self._found[key] = json.loads(kept)
-        return self._found[key]
+        found = self._found.get(key)
+        if found is None:
+            made = self._kept.made(key, lambda: json.dumps(compute()).encode())
+            found = self._found.put(key, made)
+        return json.loads(found)
 
     def judge(
         self, what: str, told: tuple[Any, ...], judge: Callable[[Findings], None], into: Findings

@@ -158,17 +158,14 @@ def taught_dishes(
     own: dict[str, list[Record]] = defaultdict(list)
     for record in scored:
         own[record.name].append(record)
-    wiser = {
-        address: replace(
-            dish,
-            parts=tuple(
-                _taught_part(name, part, learned, own[name])
-                for part in dish.parts
-                if (name := part_name(dish, part))
-            ),
+    wiser: dict[str, Dish] = {}
+    for address, dish in dishes.items():
+        parts = tuple(
+            _taught_part(name, part, learned, own[name])
+            for part in dish.parts
+            if (name := part_name(dish, part))
         )
-        for address, dish in dishes.items()
-    }
+        wiser[address] = known.steady.same(("taught", address), replace(dish, parts=parts))
     return wiser, lessons
 
 

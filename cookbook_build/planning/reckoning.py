@@ -146,9 +146,10 @@ def reckoned(book: Manuscript, findings: Findings, known: Known | None = None) -
         check_sheet(book, findings)
     found = shelf(book, findings)
     pots = {address: pot for address, pot in found.pots.items() if pot is not None}
-    stores = with_household_yields(found.stores, book, findings)
+    weighed = with_household_yields(found.stores, book, findings)
+    stores = {name: known.steady.same(("store", name), store) for name, store in weighed.items()}
     check_air_dried(stores, findings)
-    written = dishes(book, stores, findings)
+    written = dishes(book, stores, known, findings)
     meals, lessons = taught_dishes(written, stores, book, known)
     _check_waters(written, lessons, stores, book, known, findings)
     if book.is_sound:

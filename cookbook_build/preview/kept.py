@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 from cookbook_build.findings import Findings, Place
 from cookbook_build.kept import NOTHING_KEPT, users_pieces
 from cookbook_build.manuscript.collection import read_book
-from cookbook_build.manuscript.readings import Readings
 from cookbook_build.planning.known import Known
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.folder_edition import beside_pages
@@ -24,6 +23,7 @@ from cookbook_build.publishing.proofing import check_fit
 from cookbook_build.publishing.theme import theme_of
 from cookbook_build.publishing.theme_checks import check_pages
 from cookbook_build.publishing.web_files import icon_and_manifest
+from cookbook_build.steady import staying
 from cookbook_build.words import spoken
 
 if TYPE_CHECKING:
@@ -117,7 +117,7 @@ class KeptBook:
         self.state = State()
         self.theme_folder: str | None = None
         self._templates: tuple[OwnTheme | None, Environment] | None = None
-        self._readings, self._pieces = Readings(), users_pieces(folder)
+        self._pieces = users_pieces(folder)
         self._known = Known(self._pieces)
 
     def renew(self) -> Renewal:
@@ -125,7 +125,8 @@ class KeptBook:
         began, findings, torn = time.monotonic(), Findings(), False
         edition = None
         try:
-            edition = self._edition(findings)
+            with staying():
+                edition = self._edition(findings)
         except ThemeFaultError as fault:
             findings.gathered.extend(fault.findings)
         except OSError as problem:
@@ -142,11 +143,10 @@ class KeptBook:
             _gone(self.folder, findings)
             return None
         today = dt.datetime.now().astimezone().date()
-        book = read_book(self.folder, findings, today=today, readings=self._readings)
+        book = read_book(self.folder, findings, today=today, steady=self._known.steady)
         if book is None:
             return None
         self.theme_folder = book.theme.folder if book.theme else None
-        self._known = self._known.anew()
         reckoning = reckoned(book, findings, self._known)
         check_fit(reckoning, findings, self._known)
         pictures = made_pictures(book, findings)
@@ -157,6 +157,7 @@ class KeptBook:
             check_pages(reckoning, pictures, findings)  # only a made page shows their faults
         if findings.errors:
             return None
+        self._known.settle()
         return Edition(reckoning, pictures, templates, self._pieces)
 
     def _templates_of(self, book: Manuscript) -> Environment:

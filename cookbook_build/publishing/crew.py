@@ -6,6 +6,7 @@ or other threads that a fork would cut in two, this process makes every part its
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import threading
@@ -47,6 +48,7 @@ def crew(
         return
     global _parts  # noqa: PLW0603 - the only way into a fork that copies nothing
     before, _parts = _parts, parts
+    gc.freeze()  # the book is neither looked through nor, with that, copied into each fork
     pool = ProcessPoolExecutor(workers, get_context("fork"), _begin)
     try:
         with warnings.catch_warnings():  # threads of libraries that stand still meanwhile
@@ -56,6 +58,7 @@ def crew(
     finally:
         pool.shutdown(cancel_futures=True)
         _parts = before
+        gc.unfreeze()
 
 
 def _begin() -> None:

@@ -10,12 +10,15 @@ import pytest
 import cookbook_build
 
 PACKAGE = Path(cookbook_build.__file__).parent
-LEAVES = {"digests", "findings", "foods", "kept", "measures", "program", "user_folder", "words"}
+LEAVES = {
+    "digests", "findings", "foods", "kept", "measures", "program", "steady", "user_folder", "words",
+}  # fmt: skip
 MAY_IMPORT = {
-    "digests": set(),
+    "digests": {"steady"},
     "findings": set(),
     "kept": {"user_folder"},
     "program": set(),
+    "steady": {"findings"},
     "measures": {"findings", "words"},
     "foods": set(),
     "user_folder": set(),

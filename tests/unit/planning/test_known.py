@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from pathlib import Path
+from typing import Any, Final
 
 import pytest
 
+from cookbook_build.digests import Digests
 from cookbook_build.findings import Findings, Place
 from cookbook_build.kept import Kept
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.known import Known
 from cookbook_build.planning.lessons import taught_dishes
 from cookbook_build.planning.reckoning import reckoned
+from cookbook_build.planning.telling import STANDS_FOR
 
-if TYPE_CHECKING:
-    from pathlib import Path
-
+DEMO: Final = Path(__file__).parents[3] / "content_demo"
 TRIED = (
     "---\ntitle: Leek broth\nconsistency: soup\ningredients:\n  - 1/2 cup leeks\n"
     "  - 1/4 cup lentils\ntested: {method: kettle, water: 1 cup, rest: 10 min}\n"
@@ -90,3 +91,16 @@ def test_what_a_slice_knows_of_lessons_teaches_as_the_whole_does(small_book: Pat
             assert own.free_ratio(name, consistency) == learned.free_ratio(name, consistency)
             for store in stores:
                 assert own.of(store) == learned.of(store)
+
+
+def test_of_a_dish_only_that_is_not_told_which_the_text_of_its_recipe_decides() -> None:
+    findings = Findings()
+    book = read_book(DEMO, findings)
+    assert book is not None
+    dishes = reckoned(book, findings).dishes
+    for dish in dishes.values():
+        assert [part.text for part in dish.parts] == list(dish.recipe.components)
+        for part in dish.parts:
+            assert [line.ingredient for line in part.lines] == list(part.text.ingredients)
+            assert all(line.ingredient.store == line.store.name for line in part.lines)
+    assert len({Digests(STANDS_FOR).of(dish) for dish in dishes.values()}) == len(dishes)

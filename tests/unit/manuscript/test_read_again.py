@@ -8,8 +8,8 @@ import pytest
 
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import read_book
-from cookbook_build.manuscript.readings import Readings
 from cookbook_build.manuscript.recipes import read_recipe
+from cookbook_build.steady import Steady
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -27,7 +27,7 @@ def read(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         paths.append(source.path)
         return read_recipe(source, findings)
 
-    monkeypatch.setattr("cookbook_build.manuscript.readings.read_recipe", counted)
+    monkeypatch.setattr("cookbook_build.manuscript.collection.read_recipe", counted)
     return paths
 
 
@@ -36,17 +36,17 @@ def test_only_a_changed_file_is_read_again_and_findings_stay(
 ) -> None:
     broth = small_book / "recipes/leek-broth.md"
     broth.write_text(broth.read_text(encoding="utf-8").replace("soup", "sop"), encoding="utf-8")
-    readings, found = Readings(), []
+    steady, found = Steady(), []
     for _ in range(3):
         findings = Findings()
-        read_book(small_book, findings, readings=readings)
+        read_book(small_book, findings, steady=steady)
         found.append(findings.gathered)
     assert sorted(read) == ["recipes/leek-broth.md", "recipes/suppers/lentil-bowl.md"]
     assert found[0]
     assert found[0] == found[1] == found[2]
     broth.write_text(broth.read_text(encoding="utf-8").replace("sop", "soup"), encoding="utf-8")
     findings = Findings()
-    read_book(small_book, findings, readings=readings)
+    read_book(small_book, findings, steady=steady)
     assert not findings.gathered
     assert read.count("recipes/leek-broth.md") == 2
 
@@ -54,9 +54,9 @@ def test_only_a_changed_file_is_read_again_and_findings_stay(
 def test_a_book_whose_decimal_mark_is_a_comma_reads_its_numbers_anew(
     small_book: Path, read: list[str]
 ) -> None:
-    readings = Readings()
+    steady = Steady()
     for language in ("en", "es", "es"):
         keys = f"title: River shelf\nlanguage: {language}\n"
         (small_book / "book.yaml").write_text(keys, encoding="utf-8")
-        read_book(small_book, Findings(), readings=readings)
+        read_book(small_book, Findings(), steady=steady)
     assert read.count("recipes/leek-broth.md") == 2
