@@ -92,6 +92,10 @@ class Steady:
         value: T = made.value
         return value
 
+    def made(self, name: Hashable, made_of: tuple[object, ...], make: Callable[[], T]) -> T:
+        """Return what is made of some objects and of nothing else, and leaves no finding."""
+        return self.of(name, made_of, lambda _: make(), Findings())
+
     def same(self, name: Hashable, value: T) -> T:
         """Return the object that stood under a name before, if it equals a value; else the value.
 

@@ -138,7 +138,7 @@ def _read(
 ) -> Manuscript | None:
     read = _book_keys(node, findings)
     foods = named_foods(read[0].language if read else ENGLISH)
-    kitchen = steady.of("foods", (foods,), lambda _: foods.with_own((WATER,)), findings)
+    kitchen = steady.made("foods", (foods,), partial(foods.with_own, (WATER,)))
     larder = _larder(folder, foods, findings, steady)
     check_strays(folder, findings)
     images = _images(folder)

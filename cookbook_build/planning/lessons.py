@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from itertools import chain
 from typing import TYPE_CHECKING, Any
 
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.replies import Reply
     from cookbook_build.manuscript.schema import TrialKeys
     from cookbook_build.measures.amounts import Amount
-    from cookbook_build.measures.units import System
+    from cookbook_build.measures.units import Measures, System
     from cookbook_build.planning.dishes import Dish, Part
     from cookbook_build.planning.known import Known
     from cookbook_build.planning.stores import ShelfStore
@@ -147,26 +147,34 @@ def taught_dishes(
     dishes: Mapping[str, Dish], stores: Mapping[str, ShelfStore], book: Manuscript, known: Known
 ) -> tuple[dict[str, Dish], Lessons]:
     """Return all dishes with what the book's trials teach, and those lessons."""
-    records = tuple(_records(dishes, book, known))
-    priors = store_priors(stores)
-    learned = learn([record.equation for record in records], priors)
+    steady, said = known.steady, _said(dishes, book, known)
+    made_of = *said, *stores.values()
+    lessons = steady.made("lessons", made_of, partial(_lessons, said, stores))
+    wiser: dict[str, Dish] = {}
+    for address, dish in dishes.items():
+        name, made_of = ("taught", address), (dish, lessons)
+        wiser[address] = steady.same(name, steady.made(name, made_of, partial(_taught, *made_of)))
+    return wiser, lessons
+
+
+def _lessons(said: Iterable[Iterable[Record]], stores: Mapping[str, ShelfStore]) -> Lessons:
+    """Return what the records of all dishes teach together."""
+    records = list(chain.from_iterable(said))
+    learned = learn([record.equation for record in records], store_priors(stores))
     scored = tuple(
         replace(record, score=learned.scores[at], left_out=at in learned.left_out)
         for at, record in enumerate(records)
     )
-    lessons = Lessons(scored, learned, tally(scored))
-    own: dict[str, list[Record]] = defaultdict(list)
-    for record in scored:
-        own[record.name].append(record)
-    wiser: dict[str, Dish] = {}
-    for address, dish in dishes.items():
-        parts = tuple(
-            _taught_part(name, part, learned, own[name])
-            for part in dish.parts
-            if (name := part_name(dish, part))
-        )
-        wiser[address] = known.steady.same(("taught", address), replace(dish, parts=parts))
-    return wiser, lessons
+    return Lessons(scored, learned, tally(scored))
+
+
+def _taught(dish: Dish, lessons: Lessons) -> Dish:
+    parts = []
+    for part in dish.parts:
+        name = part_name(dish, part)
+        own = [lessons.records[at] for at in lessons.places_of(name)]
+        parts.append(_taught_part(name, part, lessons.learned, own))
+    return replace(dish, parts=tuple(parts))
 
 
 def right_records(dish: Dish, part: Part, lessons: Lessons, known: Known) -> list[Record]:
@@ -197,21 +205,37 @@ def _taught_part(name: str, part: Part, learned: Learned, records: list[Record])
     )
 
 
-def _records(dishes: Mapping[str, Dish], book: Manuscript, known: Known) -> Iterator[Record]:
-    replies: dict[str, list[Reply]] = defaultdict(list)
+def _said(
+    dishes: Mapping[str, Dish], book: Manuscript, known: Known
+) -> tuple[tuple[Record, ...], ...]:
+    """Return what the trials and the tests of each dish say."""
+    sent: dict[str, list[Reply]] = defaultdict(list)
     for reply in book.replies:
-        replies[reply.recipe].append(reply)
-    for dish in dishes.values():
-        far = {id(part) for part, _ in far_waters(dish, known)}
-        for part in dish.parts:
-            made = list(_trials(dish, part, replies.get(dish.recipe.address, ()), book))
-            test = _test(part)
-            own = [one.trial for one in made if not one.told]
-            # a test far from the usual teaches others nothing, but its own trials stand beside it
-            counts = bool(own) or id(part) not in far
-            if test and counts and not any(_same(test, trial) for trial in own):
-                made.append(_made_of_test(dish, part, test))
-            yield from _recorded(dish, part, made, known)
+        sent[reply.recipe].append(reply)
+    of, steady, found = measures(book), known.steady, []
+    for address, dish in dishes.items():
+        replies = steady.same(("replies", address), tuple(sent[dish.recipe.address]))
+        name, made_of = ("records", address), (dish, replies, of)
+        records = steady.made(name, made_of, partial(_records, *made_of, known))
+        found.append(steady.same(name, records))
+    return tuple(found)
+
+
+def _records(
+    dish: Dish, replies: Sequence[Reply], of: Measures, known: Known
+) -> tuple[Record, ...]:
+    found: list[Record] = []
+    far = {id(part) for part, _ in far_waters(dish, known)}
+    for part in dish.parts:
+        made = list(_trials(dish, part, replies, of))
+        test = _test(part)
+        own = [one.trial for one in made if not one.told]
+        # a test far from the usual teaches others nothing, but its own trials stand beside it
+        counts = bool(own) or id(part) not in far
+        if test and counts and not any(_same(test, trial) for trial in own):
+            made.append(_made_of_test(dish, part, test))
+        found += _recorded(dish, part, made, known)
+    return tuple(found)
 
 
 def _made_of_test(dish: Dish, part: Part, test: Trial) -> _Made:
@@ -288,28 +312,28 @@ def _equation(
     return Equation(name, consistency, full_ml, dry_g, stays_ml, sd_ml, bound=of_bound)
 
 
-def _trials(dish: Dish, part: Part, replies: Iterable[Reply], book: Manuscript) -> Iterator[_Made]:
+def _trials(dish: Dish, part: Part, replies: Iterable[Reply], of: Measures) -> Iterator[_Made]:
     """Give the trials of a component: the author's own, then those that readers sent."""
     for at, keys in enumerate(part.text.trials):
         place = dish.recipe.places.of(*part.text.path, "trials", at, "water")
-        yield _Made(keys, _trial(keys, part, dish, book), place)
+        yield _Made(keys, _trial(keys, part, dish, of), place)
     for reply in replies:
         of_part = reply.part.casefold() if reply.part else dish.parts[0].name.casefold()
         if of_part == part.name.casefold():
-            yield _Made(reply.trial, _trial(reply.trial, part, dish, book), reply.place, told=True)
+            yield _Made(reply.trial, _trial(reply.trial, part, dish, of), reply.place, told=True)
 
 
-def _trial(keys: TrialKeys, part: Part, dish: Dish, book: Manuscript) -> Trial:
+def _trial(keys: TrialKeys, part: Part, dish: Dish, of: Measures) -> Trial:
     conditions = dish.place.conditions
     if keys.altitude:
         conditions = replace(conditions, altitude_m=keys.altitude.si)
     return Trial(
         method=dish.part_method(part, keys.method),
         servings=keys.servings or dish.recipe.keys.serves,
-        water_ml=float(keys.water.volume_ml(measures(book))),
+        water_ml=float(keys.water.volume_ml(of)),
         conditions=conditions,
         verdict=keys.verdict,
-        added_ml=float(keys.added.volume_ml(measures(book))) if keys.added else None,
+        added_ml=float(keys.added.volume_ml(of)) if keys.added else None,
         rest_s=keys.rest.si if keys.rest else None,
     )
 

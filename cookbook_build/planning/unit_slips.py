@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property, partial
 from math import hypot
 from typing import TYPE_CHECKING, Final
 
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
     from cookbook_build.kitchen.component import Component
     from cookbook_build.kitchen.trials import Trial
     from cookbook_build.manuscript.collection import Manuscript
-    from cookbook_build.measures.units import System
+    from cookbook_build.measures.units import Measures, System
     from cookbook_build.planning.dishes import Dish, MixLine, Part
     from cookbook_build.planning.known import Known
     from cookbook_build.planning.lessons import Lessons, Record
@@ -72,15 +73,25 @@ class _Guess:
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Witnessed:
-    """What speaks for or against a unit: what others learned, and the book that it stands in."""
+    """What speaks for or against a unit: what others learned, and the measures it is one of."""
 
-    witnesses: Witnesses
     lessons: Lessons
     priors: Mapping[str, Belief]
-    book: Manuscript
+    measures: Measures
     known: Known
+
+    @cached_property
+    def witnesses(self) -> Witnesses:
+        """What all trials say together, to be asked without some of them."""
+        equations = [record.equation for record in self.lessons.records]
+        return Witnesses(equations, self.priors, self.lessons.learned)
+
+    @cached_property
+    def untaught(self) -> Learned:
+        """What is learned of nothing."""
+        return posterior([], {})
 
 
 def check_units(
@@ -92,22 +103,21 @@ def check_units(
     findings: Findings,
 ) -> set[Place]:
     """Report units that explain water far off, and return the places of water so explained."""
-    untaught = posterior([], {})
-    odd = [
-        (dish, part, records)
-        for dish in dishes
-        for part in dish.parts
-        if (records := right_records(dish, part, lessons, known))
-        if any(_is_odd(record, untaught, priors) for record in records)
-    ]
-    if not odd:
-        return set()
-    witnesses = Witnesses([record.equation for record in lessons.records], priors, lessons.learned)
+    by = _Witnessed(lessons, priors, measures(book), known)
     explained: set[Place] = set()
-    by = _Witnessed(witnesses, lessons, priors, book, known)
-    for dish, part, records in odd:
-        explained |= _explain(dish, part, records, by, findings)
+    for dish in dishes:
+        name, made_of = ("units", dish.recipe.address), (dish, lessons, by.measures)
+        explained |= known.steady.of(name, made_of, partial(_explained, dish, by), findings)
     return explained
+
+
+def _explained(dish: Dish, by: _Witnessed, findings: Findings) -> set[Place]:
+    found: set[Place] = set()
+    for part in dish.parts:
+        records = right_records(dish, part, by.lessons, by.known)
+        if any(_is_odd(record, by.untaught, by.priors) for record in records):
+            found |= _explain(dish, part, records, by, findings)
+    return found
 
 
 def _is_odd(record: Record, untaught: Learned, priors: Mapping[str, Belief]) -> bool:
@@ -138,7 +148,7 @@ def _explain(
         return set()
     lines = [
         guess
-        for guess, mix in _other_lines(dish, part, by.book)
+        for guess, mix in _other_lines(dish, part, by.measures)
         if all(abs(off(record, mix)) <= NEAR_SD for record in records)
     ]
     odd = far[0]
@@ -150,13 +160,13 @@ def _explain(
         learned = by.witnesses.on(name, beside)
         waters = [
             guess
-            for guess, water_ml in _other_waters(odd, by.book)
+            for guess, water_ml in _other_waters(odd, by.measures)
             if abs(off(odd, part.mix, replace(odd.trial, water_ml=water_ml))) <= NEAR_SD
         ]
     if not (lines or waters):
         return set()
     right_ml = expected_right_ml(odd, learned, by.priors)
-    system = measures(by.book).system
+    system = by.measures.system
     says = contradiction(odd, right_ml, by.lessons, system)
     if odd.keys is None:
         says = far_words(part, right_ml, system)
@@ -183,7 +193,7 @@ def _figures(record: Record, right_ml: float, system: System) -> str:
     return f"{as_it_says(record, system)} was right, far {more} than the {right} computed"
 
 
-def _other_lines(dish: Dish, part: Part, book: Manuscript) -> Iterator[tuple[_Guess, Component]]:
+def _other_lines(dish: Dish, part: Part, of: Measures) -> Iterator[tuple[_Guess, Component]]:
     """Give the mix with the unit of one line written otherwise, for each that can be meant."""
     serves = dish.recipe.keys.serves
     for at, line in enumerate(part.lines):
@@ -192,7 +202,7 @@ def _other_lines(dish: Dish, part: Part, book: Manuscript) -> Iterator[tuple[_Gu
             continue
         for unit, amount in _otherwise(written.amount, MOST_CUPS["line"] * serves):
             other = replace(written, amount=amount)
-            grams, ml = dry_mass(other, line.store, measures(book))
+            grams, ml = dry_mass(other, line.store, of)
             changed = replace(line, ingredient=other, grams=grams, ml=ml)
             lines = [*part.lines[:at], changed, *part.lines[at + 1 :]]
             yield (
@@ -214,12 +224,12 @@ def _meant(line: MixLine, amount: Amount) -> str:
     return f"{amount} {written[at:]}"
 
 
-def _other_waters(far: Record, book: Manuscript) -> Iterator[tuple[_Guess, float]]:
+def _other_waters(far: Record, of: Measures) -> Iterator[tuple[_Guess, float]]:
     written = far.poured
     if written is None:
         return
     for unit, amount in _otherwise(written, MOST_CUPS["water"] * Fraction(far.trial.servings)):
-        water_ml = float(amount.volume_ml(measures(book)))
+        water_ml = float(amount.volume_ml(of))
         yield _Guess(far.place, str(written), str(amount), unit), water_ml
 
 
