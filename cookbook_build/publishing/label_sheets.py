@@ -74,14 +74,19 @@ class LabelBook:
     asked: Sheet
     sheet: Sheet
     code_mm: float
-    labels: Mapping[str, tuple[Label, ...]]  # by the menu's address
     too_small: tuple[str, ...]  # titles for which the sheet asked has no room
     least_height: float  # that would do, at the width of the sheet
+    known: Known = field(compare=False, repr=False)
+    _drafts: Mapping[str, Sequence[_Draft]] = field(repr=False)  # by the menu's address
 
     @property
     def is_cut_out(self) -> bool:
         """Whether the labels are printed larger than asked, to be cut out."""
         return self.sheet != self.asked
+
+    def labels(self, menu: str) -> list[Label]:
+        """Return the labels of a menu, by its address."""
+        return [_label(draft, self.sheet, self.code_mm, self.known) for draft in self._drafts[menu]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,12 +150,10 @@ def label_book(reckoning: Reckoning, known: Known | None = None) -> LabelBook:
         asked,
         of,
         code_mm,
-        {
-            address: tuple(_label(draft, of, code_mm, known) for draft in listed)
-            for address, listed in drafts.items()
-        },
         tuple(dict.fromkeys(draft.words.title for draft in cramped)),
         _least_height(of, every) if cramped else of.height,
+        known,
+        drafts,
     )
 
 
@@ -175,7 +178,7 @@ def check_labels(reckoning: Reckoning, findings: Findings, known: Known | None =
 
 def labels_page(found: LabelBook, provision: Provision) -> dict[str, Any]:
     """Return what the page of labels shows: sheet after sheet."""
-    labels, of = found.labels[provision.menu.address], found.sheet
+    labels, of = found.labels(provision.menu.address), found.sheet
     return {
         "title": _("Labels: {menu}").format(menu=provision.menu.keys.title),
         "back": f"{provision.menu.address}.html",
