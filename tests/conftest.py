@@ -6,10 +6,13 @@ import http.client
 import os
 import threading
 import time
+from collections import Counter
 from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import settings
+
+from tests.figures import PREFIX
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -57,6 +60,19 @@ def small_book(tmp_path: Path) -> Path:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8", newline="\n")
     return folder
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Print the figures that tests found, of the same name together."""
+    found: Counter[str] = Counter()
+    for report in terminalreporter.getreports("passed"):
+        for name, number in report.user_properties:
+            if name.startswith(PREFIX):
+                found[name.removeprefix(PREFIX)] += int(str(number))
+    if found:
+        terminalreporter.section("figures")
+        for name, number in sorted(found.items()):
+            terminalreporter.write_line(f"{number:>8,}  {name}")
 
 
 def until(holds: Callable[[], object], seconds: float = 30) -> None:

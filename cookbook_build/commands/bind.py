@@ -40,10 +40,21 @@ def bind(book: Path | None, out: Path) -> None:
 
 def _bound(folder: Path, out: Path) -> tuple[list[Finding], list[str]]:
     """Bind a book, and return its findings and what is to be said; or say why not, and end."""
+    from cookbook_build.publishing.editions import CannotWriteError, alone  # noqa: PLC0415
+
+    try:
+        with alone(out):
+            return _bound_alone(folder, out)
+    except CannotWriteError as problem:
+        click.echo(str(problem), err=True)
+        sys.exit(3)
+
+
+def _bound_alone(folder: Path, out: Path) -> tuple[list[Finding], list[str]]:
     from cookbook_build.kept import users_pieces  # noqa: PLC0415
     from cookbook_build.planning.known import Known  # noqa: PLC0415
     from cookbook_build.publishing.binding import bind_book  # noqa: PLC0415 - templates load slowly
-    from cookbook_build.publishing.editions import CannotWriteError, check_ours  # noqa: PLC0415
+    from cookbook_build.publishing.editions import check_ours  # noqa: PLC0415
     from cookbook_build.publishing.own_templates import ThemeFaultError  # noqa: PLC0415
     from cookbook_build.publishing.pictures import made_pictures  # noqa: PLC0415
     from cookbook_build.publishing.proofing import check_fit  # noqa: PLC0415
@@ -62,9 +73,6 @@ def _bound(folder: Path, out: Path) -> tuple[list[Finding], list[str]]:
     except ThemeFaultError as fault:
         findings.gathered.extend(fault.findings)
         _not_bound(findings, folder)
-    except CannotWriteError as problem:
-        click.echo(str(problem), err=True)
-        sys.exit(3)
     return list(findings), [*bound.summary(), f"Open {out / 'index.html'}"]
 
 

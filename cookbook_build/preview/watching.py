@@ -13,7 +13,7 @@ import time
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from cookbook_build.publishing.editions import MADE
+from cookbook_build.publishing.swapping import MADE
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping

@@ -10,6 +10,7 @@ import gc
 import os
 import signal
 import threading
+import time
 import warnings
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
 
 PAYS_FROM: Final = 40
 """Parts from which on beginning the processes costs less than it saves; our choice."""
+
+LOOKS_S: Final = 0.2
+"""How often a fork looks whether the one who began it is still there."""
 
 Name = TypeVar("Name", bound="Hashable")
 Made = TypeVar("Made")
@@ -49,7 +53,7 @@ def crew(
     global _parts  # noqa: PLW0603 - the only way into a fork that copies nothing
     before, _parts = _parts, parts
     gc.freeze()  # the book is neither looked through nor, with that, copied into each fork
-    pool = ProcessPoolExecutor(workers, get_context("fork"), _begin)
+    pool = ProcessPoolExecutor(workers, get_context("fork"), _begin, (os.getpid(),))
     try:
         with warnings.catch_warnings():  # threads of libraries that stand still meanwhile
             warnings.simplefilter("ignore", DeprecationWarning)
@@ -61,8 +65,16 @@ def crew(
         gc.unfreeze()
 
 
-def _begin() -> None:
+def _begin(first: int) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is for the one who began it
+    threading.Thread(target=_end_with, args=(first,), daemon=True).start()
+
+
+def _end_with(first: int) -> None:
+    """End this process soon after the one who began it, which may have been killed."""
+    while os.getppid() == first:
+        time.sleep(LOOKS_S)
+    os._exit(1)
 
 
 def _made(name: Hashable) -> Any:  # noqa: ANN401 - whatever the part is

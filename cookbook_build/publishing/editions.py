@@ -1,7 +1,8 @@
-"""Editions: everything is written beside the old book and swapped in whole."""
+"""Editions: all is written beside the old book and swapped in whole, by one run at a time."""
 
 from __future__ import annotations
 
+import hashlib
 import shutil
 import tempfile
 from contextlib import contextmanager
@@ -9,10 +10,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.publishing.swapping import MADE, drop, swap, tidied
+from cookbook_build.user_folder import kept_folder
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-MADE: Final = ".cookbook-build"
 KEPT: Final = frozenset({".gitignore", ".gitattributes", ".gitkeep"})
 
 
@@ -60,11 +63,11 @@ class Folder:
 
     def names(self) -> list[str]:
         """Return the names of all files written so far."""
-        return sorted(
-            path.relative_to(self.root).as_posix()
-            for path in self.root.rglob("*")
-            if path.is_file()
-        )
+        files = (path for path in self.root.rglob("*") if path.is_file())
+        return sorted(name for path in files if (name := self._name(path)) != MADE)
+
+    def _name(self, path: Path) -> str:
+        return path.relative_to(self.root).as_posix()
 
 
 def check_ours(out: Path) -> None:
@@ -95,6 +98,48 @@ def check_ours(out: Path) -> None:
         )
 
 
+PATIENCE_S: Final = 2.0
+"""How long a run waits for another's folder: the helpers of one that was killed go within that."""
+
+
+@contextmanager
+def alone(out: Path) -> Iterator[None]:
+    """Hold a folder for this run alone, put right what killed runs left, and let it go again.
+
+    Whoever holds it already may hold it once more. Where the user's cache can't be written,
+    nobody is kept out.
+
+    Raises
+    ------
+    CannotWriteError
+        When another run holds it.
+    """
+    from filelock import FileLock, Timeout  # noqa: PLC0415 - loads slowly
+
+    root = kept_folder("held", out)
+    if root is None:
+        yield
+        return
+    name = hashlib.sha256(str(out.resolve()).encode("utf-8", "surrogatepass")).hexdigest()
+    try:
+        root.mkdir(mode=0o700, parents=True, exist_ok=True)
+        held = FileLock(root / name, timeout=PATIENCE_S, is_singleton=True)
+        held.acquire()
+    except Timeout as problem:
+        raise CannotWriteError(
+            f'"{out}" is being bound by another run of this program right now. '
+            "Wait until it is done, or name another folder with --out."
+        ) from problem
+    except OSError:
+        yield
+        return
+    try:
+        tidied(out)
+        yield
+    finally:
+        held.release()
+
+
 @contextmanager
 def new_folder(out: Path) -> Iterator[Folder]:
     """Give a folder to fill, and swap it in for `out` when all went well.
@@ -102,8 +147,15 @@ def new_folder(out: Path) -> Iterator[Folder]:
     Raises
     ------
     CannotWriteError
-        When `out` isn't ours, or the disk says no. The old book stays as it was.
+        When `out` isn't ours, another run is binding into it, or the disk says no. The old book
+        stays as it was.
     """
+    with alone(out), _filled(out) as filled:
+        yield filled
+
+
+@contextmanager
+def _filled(out: Path) -> Iterator[Folder]:
     check_ours(out)
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
@@ -114,31 +166,19 @@ def new_folder(out: Path) -> Iterator[Folder]:
         ) from problem
     try:
         filled = Folder(beside)
+        filled.write(MADE, "")  # so that, should this run be killed, the next knows it for ours
         yield filled
         filled.write(MADE, "\n".join(filled.names()) + "\n")
         for name in KEPT:
             if (out / name).is_file():
                 filled.copy(name, out / name)
         beside.chmod(0o755)
-        _swap(beside, out)
+        check_ours(out)  # once more: somebody may have put a file there meanwhile
+        swap(beside, out)
     except OSError as problem:
         raise CannotWriteError(f'"{out}" can\'t be written: {problem.strerror}.') from problem
     finally:
-        shutil.rmtree(beside, ignore_errors=True)
-
-
-def _swap(beside: Path, out: Path) -> None:
-    """Put the new folder in the place of the old one; the old one is deleted last."""
-    old = beside.with_name(f"{beside.name}.old")
-    if out.is_dir():
-        out.rename(old)
-    try:
-        beside.rename(out)
-    except OSError:
-        if old.is_dir():
-            old.rename(out)
-        raise
-    shutil.rmtree(old, ignore_errors=True)
+        drop(beside)
 
 
 def _listed(out: Path) -> set[str]:

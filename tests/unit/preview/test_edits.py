@@ -19,9 +19,9 @@ from cookbook_build.preview.session import Session
 from cookbook_build.preview.shown import answer
 from cookbook_build.publishing import binding
 from cookbook_build.publishing.carrying import is_carried
-from cookbook_build.publishing.editions import MADE
 from cookbook_build.publishing.folder_edition import FolderEdition
 from cookbook_build.publishing.page_text import PageText
+from cookbook_build.publishing.swapping import MADE
 from cookbook_build.publishing.web_files import WORKER
 
 if TYPE_CHECKING:

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from cookbook_build.publishing.editions import MADE, CannotWriteError, new_folder
+from cookbook_build.publishing.editions import CannotWriteError, new_folder
+from cookbook_build.publishing.swapping import MADE
 
 if TYPE_CHECKING:
     from pathlib import Path
