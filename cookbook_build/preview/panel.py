@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final
 from urllib.parse import quote
 
 from cookbook_build.findings import Severity, described, nearest, printable
+from cookbook_build.publishing.policy import IN_THE_FOLDER
 from cookbook_build.publishing.web_head import COVER
 
 if TYPE_CHECKING:
@@ -100,6 +101,7 @@ def missing_page(name: str, names: Iterable[str]) -> str:
 def _page(title: str, main: str) -> str:
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{IN_THE_FOLDER}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         '<meta name="color-scheme" content="light dark">\n'
         f'<title>{title}</title>\n<link rel="stylesheet" href="/style.css">\n'

@@ -18,6 +18,7 @@ from cookbook_build.publishing.finder import finder_page, folded
 from cookbook_build.publishing.inlining import Inliner, anchor_of
 from cookbook_build.publishing.larder_pages import larder_page, store_page
 from cookbook_build.publishing.page_text import SECTIONS
+from cookbook_build.publishing.policy import in_one_file
 from cookbook_build.publishing.theme import STYLES, theme_of
 from cookbook_build.publishing.web_head import COVER
 from cookbook_build.words import _
@@ -99,7 +100,7 @@ class OneFileEdition:
             numbers = {name: number for number, name in enumerate(recipes, 1)}
             yield OneFile(volume, held, Inliner(frozenset(held), numbers, pictures))
 
-    def _write(self, file: OneFile, looks: dict[str, Markup]) -> Carried:
+    def _write(self, file: OneFile, looks: dict[str, str]) -> Carried:
         view = _view(file.volume, file.templates, self.pages) | looks
         view["pages"] = self._shown(file)
         view["folded"] = len(file.volume.dishes) >= FOLDED_FROM
@@ -198,16 +199,21 @@ def _view(volume: Volume, held: Mapping[str, str], pages: Pages) -> dict[str, An
     }
 
 
-def _looks(theme: Theme, filled: Folder) -> dict[str, Markup]:
-    """Return the styles and the scripts of the book, each once; a theme's own style comes last."""
+def _looks(theme: Theme, filled: Folder) -> dict[str, str]:
+    """Return styles and scripts of the book, each once, and what lets a browser take these alone.
+
+    A theme's own style comes last.
+    """
     style, script = ((theme.ours / name).read_text(encoding="utf-8") for name in OWN)
     plain, added = theme.styles[:LAST_OF_OURS], theme.styles[LAST_OF_OURS:]
     styles = [theme.held(name, filled.read(name)) for name in plain]
     own = [theme.held(name, filled.read(name)) for name in added]
     scripts = [filled.read(name) for name in STYLES if name.endswith(".js")]
-    return {"styles": _inline([*styles, style, *own]), "scripts": _inline([*scripts, script])}
+    styles_text, scripts_text = _inline([*styles, style, *own]), _inline([*scripts, script])
+    policy = in_one_file(styles_text, scripts_text)
+    return {"styles": styles_text, "scripts": scripts_text, "policy": policy}
 
 
 def _inline(texts: Sequence[str]) -> Markup:
     """Return styles or scripts as they stand within an element, which they can't end."""
-    return Markup("\n".join(texts).replace("</", "<\\/"))  # noqa: S704 - the theme's own
+    return Markup("\n".join(["", *texts, ""]).replace("</", "<\\/"))  # noqa: S704 - the theme's own

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 import lxml.html
 from lxml import etree
 
+from cookbook_build.publishing.policy import NOWHERE
 from cookbook_build.publishing.style_check import plainly, reaches_out, read_style
 
 if TYPE_CHECKING:
@@ -75,11 +76,28 @@ def _faults(name: str, text: str) -> Iterator[Fault]:
             f"a page has one <main>, and this one has {mains or 'none'}",
             "keep it as plain/layout.html has it.",
         )
+    if name.endswith(".html") and not _has_policy(root):
+        yield (
+            "<head",
+            "a page says what a browser may run in it before it names a file, and this one doesn't",
+            "keep the line with {{ policy }} where plain/layout.html has it.",
+        )
     for element in root.iter():
         if isinstance(element.tag, str):
             yield from _of(element)
         elif ">" in (element.text or ""):
             yield "<!--", "a comment holds a piece of a page", "write {# … #} for what none shows."
+
+
+def _has_policy(root: Any) -> bool:  # noqa: ANN401 - lxml has no types
+    """Return whether a page's policy comes before all that it is for."""
+    for element in root.iter("meta", "link", "script", "style", "img"):
+        if element.tag != "meta":
+            return False
+        kind, content = element.get("http-equiv", ""), element.get("content", "")
+        if kind.casefold() == "content-security-policy" and content.startswith(NOWHERE):
+            return True
+    return False
 
 
 def _unbalanced(text: str) -> Iterator[Fault]:

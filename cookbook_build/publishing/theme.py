@@ -20,6 +20,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, select_autoes
 from cookbook_build.manuscript.own_theme import CARRIED
 from cookbook_build.publishing import drawings, photographs
 from cookbook_build.publishing.own_templates import BESIDE, OwnTemplates
+from cookbook_build.publishing.policy import IN_THE_FOLDER
 from cookbook_build.publishing.renditions import RefusedPictureError, Rendition
 from cookbook_build.publishing.style_check import address_tokens, file_of, read_style
 from cookbook_build.words import _, listed, ngettext, npgettext, numeral, pgettext
@@ -217,6 +218,7 @@ def environment(folder: Path, own: OwnTheme | None = None) -> Environment:
     templates.filters["groupby_order"] = grouped
     theme = Theme(folder, own)
     templates.globals |= {"styles": theme.styles, "epub_styles": theme.epub_styles}
+    templates.globals["policy"] = IN_THE_FOLDER
     return templates
 
 

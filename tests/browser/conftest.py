@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -136,3 +137,10 @@ def scriptless(browser: Browser) -> Iterator[Page]:
     made.set_default_timeout(10_000)
     yield made.new_page()
     made.close()
+
+
+def without_policy(text: str) -> str:
+    """Return a page that says nothing of what a browser may run in it."""
+    without, times = re.subn(r'<meta http-equiv="Content-Security-Policy"[^>]*>', "", text)
+    assert times == 1
+    return without

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.conftest import until
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
@@ -67,9 +69,10 @@ def test_a_page_follows_the_text_and_keeps_place_and_choice(
     for words in ("and sit {rest}", "and stand {rest}", "and idle {rest}"):  # one after another
         change(recipe, recipe.read_text("utf-8").split(", ")[-1].strip(), f"{words}.")
         author.get_by_text(words.split(" {", maxsplit=1)[0]).first.wait_for()
+        # the browser brings its reader back to the place when all is loaded
+        until(lambda: author.evaluate("window.scrollY === 500"))
     assert author.locator('[name="servings"]:checked').input_value() == chosen
     assert author.locator("details").first.get_attribute("open") is not None
-    author.wait_for_function("window.scrollY === 500")
     assert said == []
 
 
@@ -153,9 +156,13 @@ def test_the_panel_fits_a_phone_folds_by_key_and_stays_folded(
     assert not listed.is_visible()
     change(small_book / "pages/the-shelf.md", "dark", "cold")  # the same findings come again
     author.goto(preview.url + "find.html")
-    author.wait_for_function("document.querySelector('.preview-panel details').open === false")
+    until(
+        lambda: author.evaluate("document.querySelector('.preview-panel details')?.open === false")
+    )
     change(small_book / "recipes/leek-broth.md", wide, "short")  # news open it
-    author.wait_for_function("document.querySelector('.preview-panel details').open === true")
+    until(
+        lambda: author.evaluate("document.querySelector('.preview-panel details')?.open === true")
+    )
     author.emulate_media(media="print")
     assert not author.locator(".preview-panel").is_visible()
 

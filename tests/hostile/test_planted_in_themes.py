@@ -24,6 +24,7 @@ BOOK = {
 RECIPE = "theme/recipe.html"
 OWN = "theme/own.css"
 EXTENDS = '{% extends "plain/recipe.html" %}\n'
+POLICY = '<meta http-equiv="Content-Security-Policy" content="{{ policy }}">'
 
 
 @dataclass(frozen=True)
@@ -101,7 +102,9 @@ MISTAKES = {
     "a word left bold": _p(RECIPE, _heading("<p>From <b>our table.</p>"), "theme/recipe.html:4:9", "<b> is still open", "write </b>"),
     "an end without a beginning": _p(RECIPE, _heading("<p>From our table.</b></p>"), "theme/recipe.html:4:19", "</b> closes nothing", "take it out"),
     "a template that forgot what it extends": _p(RECIPE, "{% block heading %}\n{{ super() }}\n{% endblock %}\n", "theme/recipe.html:2:4", "nothing above the block", "plain/recipe.html"),
-    "a page without its main part": _p("theme/layout.html", "<!DOCTYPE html>\n<html><body>{% block main %}{% endblock %}</body></html>\n", "theme/layout.html:1:1", "has one <main>, and this one has none", "plain/layout.html"),
+    "a page without its main part": _p("theme/layout.html", "<!DOCTYPE html>\n<html><head>" + POLICY + "</head><body>{% block main %}{% endblock %}</body></html>\n", "theme/layout.html:1:1", "has one <main>, and this one has none", "plain/layout.html"),
+    "a page that says nothing of what may run": _p("theme/layout.html", "<!DOCTYPE html>\n<html><body><main>{% block main %}{% endblock %}</main></body></html>\n", "theme/layout.html:1:1", "says what a browser may run in it before it names a file, and this one doesn't", "{{ policy }}"),
+    "a page that says it too late": _p("theme/layout.html", "<!DOCTYPE html>\n<html><head><link rel='stylesheet' href='{{ up }}style.css'>" + POLICY + "</head><body><main>{% block main %}{% endblock %}</main></body></html>\n", "theme/layout.html:2:7", "before it names a file", "{{ policy }}"),
     "an address put together": _p(RECIPE, _heading("""<img src="{{ 'ht' ~ 'tps://example.org/a.png' }}" alt="">"""), "theme/recipe.html:1:1", "reaches out of the book", "without a network"),
     "a style sheet of the web": _p("theme/layout.html", '{% extends "plain/layout.html" %}\n{% block head %}<link rel="stylesheet" href="//example.org/a.css">{% endblock %}\n', "theme/layout.html:2:46", "reaches out of the book", "without a network"),
     "a style in a page": _p(RECIPE, _heading('<p style="background:url(https://example.org/a.png)">a</p>'), "theme/recipe.html:4:26", "reaches out of the book", "without a network"),
