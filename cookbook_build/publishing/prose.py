@@ -85,8 +85,16 @@ def _lowered(tokens: Sequence[Token], top: int) -> list[Token]:
         if token.type == "heading_open":
             level = min(step[token.tag], level + 1)
         heading = token.type.startswith("heading_")
-        lowered.append(token.copy(tag=f"h{level}") if heading else token)
+        lowered.append(token.copy(tag=f"h{level}") if heading else _aligned(token))
     return lowered
+
+
+def _aligned(token: Token) -> Token:
+    """Return a cell of a table with its alignment as a class: a page's policy lets in no style."""
+    style = str(token.attrs.get("style", ""))
+    if token.type not in {"th_open", "td_open"} or not style:
+        return token
+    return token.copy(attrs={"class": f"to-{style.removeprefix('text-align:')}"})
 
 
 class _Renderer(RendererHTML):

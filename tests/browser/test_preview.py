@@ -156,13 +156,9 @@ def test_the_panel_fits_a_phone_folds_by_key_and_stays_folded(
     assert not listed.is_visible()
     change(small_book / "pages/the-shelf.md", "dark", "cold")  # the same findings come again
     author.goto(preview.url + "find.html")
-    until(
-        lambda: author.evaluate("document.querySelector('.preview-panel details')?.open === false")
-    )
+    author.locator(".preview-panel details:not([open])").wait_for(state="attached")
     change(small_book / "recipes/leek-broth.md", wide, "short")  # news open it
-    until(
-        lambda: author.evaluate("document.querySelector('.preview-panel details')?.open === true")
-    )
+    author.locator(".preview-panel details[open]").wait_for(state="attached")
     author.emulate_media(media="print")
     assert not author.locator(".preview-panel").is_visible()
 

@@ -6,6 +6,7 @@ And so nothing of the place gets into a book: no path, no name of a user or a ma
 from __future__ import annotations
 
 import os
+import platform
 import shutil
 import subprocess
 import sys
@@ -132,7 +133,8 @@ def texts(files: dict[str, bytes]) -> Iterator[tuple[str, bytes]]:
             with zipfile.ZipFile(BytesIO(data)) as container:
                 for entry in container.infolist():
                     yield f"{name}/{entry.filename}", container.read(entry)
-                    assert entry.date_time == (1980, 1, 1, 0, 0, 0), entry.filename
+                    # the day is the text's newest, and the hour nobody's
+                    assert entry.date_time[3:] == (0, 0, 0), entry.filename
 
 
 def test_nothing_of_the_place_stands_in_a_book(demo: Path, tmp_path: Path) -> None:
@@ -141,9 +143,8 @@ def test_nothing_of_the_place_stands_in_a_book(demo: Path, tmp_path: Path) -> No
         around={"USER": "otterbein", "LOGNAME": "otterbein", "HOSTNAME": "zilverbes"},
     )
     found = bound(at, tmp_path, demo)
-    marks = [b"otterbein", b"zilverbes", str(tmp_path).encode(), str(Path.home()).encode()]
-    marks += [os.uname().nodename.encode()] if hasattr(os, "uname") else []
-    told = [
-        (n, mark) for n, data in texts(found) for mark in marks if len(mark) > 4 and mark in data
-    ]
+    marks = [b"otterbein", b"zilverbes", str(tmp_path).encode()]
+    # short ones, such as /root, stand in other words
+    marks += [mark.encode() for mark in (str(Path.home()), platform.node()) if len(mark) > 6]
+    told = [(n, mark) for n, data in texts(found) for mark in marks if mark in data]
     assert told == []
