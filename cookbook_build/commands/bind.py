@@ -54,7 +54,6 @@ def _bound_alone(folder: Path, out: Path) -> tuple[list[Finding], list[str]]:
     from cookbook_build.kept import users_pieces  # noqa: PLC0415
     from cookbook_build.planning.known import Known  # noqa: PLC0415
     from cookbook_build.publishing.binding import bind_book  # noqa: PLC0415 - templates load slowly
-    from cookbook_build.publishing.editions import check_ours  # noqa: PLC0415
     from cookbook_build.publishing.own_templates import ThemeFaultError  # noqa: PLC0415
     from cookbook_build.publishing.pictures import made_pictures  # noqa: PLC0415
     from cookbook_build.publishing.proofing import check_fit  # noqa: PLC0415
@@ -68,7 +67,6 @@ def _bound_alone(folder: Path, out: Path) -> tuple[list[Finding], list[str]]:
     if reckoning is None or findings.errors:
         _not_bound(findings, folder)
     try:
-        check_ours(out)
         bound = bind_book(reckoning, out, pictures, findings, kept)
     except ThemeFaultError as fault:
         findings.gathered.extend(fault.findings)

@@ -64,10 +64,8 @@ class Folder:
     def names(self) -> list[str]:
         """Return the names of all files written so far."""
         files = (path for path in self.root.rglob("*") if path.is_file())
-        return sorted(name for path in files if (name := self._name(path)) != MADE)
-
-    def _name(self, path: Path) -> str:
-        return path.relative_to(self.root).as_posix()
+        names = {path.relative_to(self.root).as_posix() for path in files}
+        return sorted(names - {MADE})
 
 
 def check_ours(out: Path) -> None:

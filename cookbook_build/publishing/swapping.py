@@ -7,6 +7,7 @@ laid aside for a moment, and `tidied` brings it back.
 
 from __future__ import annotations
 
+import contextlib
 import ctypes
 import errno
 import functools
@@ -79,7 +80,8 @@ def tidied(out: Path) -> None:
         return
     for path in sorted(left, key=lambda path: not path.name.endswith(ASIDE)):
         if path.name.endswith(ASIDE) and not os.path.lexists(out):
-            path.rename(out)
+            with contextlib.suppress(OSError):  # who may not write here is told so when binding
+                path.rename(out)
         else:
             drop(path)
 

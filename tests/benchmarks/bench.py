@@ -30,10 +30,11 @@ from typing import TYPE_CHECKING, Final
 
 sys.path.insert(0, str(Path(__file__).parents[2]))  # run as a script, it finds its neighbours
 
-from tests.benchmarks.edits import EDITS, differing, held, recipes_of
+from tests.benchmarks.edits import EDITS, recipes_of
 from tests.benchmarks.measuring import Cost, Costs, cost_of
 from tests.benchmarks.previewing import edit_to_reload
 from tests.benchmarks.ratios import ROWS, Size, growth, table
+from tests.folders import differing, held
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence

@@ -10,10 +10,11 @@ from typing import Any
 
 import pytest
 
-from tests.benchmarks.edits import EDITS, differing, held, recipes_of
+from tests.benchmarks.edits import EDITS, recipes_of
 from tests.benchmarks.measuring import Cost, Costs
 from tests.benchmarks.ratios import COLD, FLOOR, FOLDER, PREVIEW, ROWS, Size, growth, table
 from tests.benchmarks.synthetic_book import files_of, written_book
+from tests.folders import differing, held
 
 HERE = Path(__file__).parent
 RECIPES = 6  # a bind takes seconds, and this needs nine; one recipe of six has a component

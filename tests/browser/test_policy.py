@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-import http.server
 import shutil
-import threading
-from contextlib import contextmanager
 from dataclasses import dataclass
-from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 import pytest
 
 from tests.browser.conftest import without_policy
+from tests.browser.serving import Quiet, Served
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
-    from pathlib import Path
+    from collections.abc import Iterator
 
     from playwright.sync_api import Browser, Page
 
@@ -49,34 +46,19 @@ class Stranger:
     heard: list[str]
 
 
-@contextmanager
-def serving(handler: Callable[..., http.server.BaseHTTPRequestHandler]) -> Iterator[int]:
-    """Serve something, and give the port."""
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        running = threading.Thread(target=server.serve_forever, daemon=True)
-        running.start()
-        yield server.server_address[1]
-        server.shutdown()
-        running.join()
-
-
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *_: object) -> None:
-        """Say nothing."""
-
-
 @pytest.fixture
 def stranger() -> Iterator[Stranger]:
     """Give a server that remembers what it was asked for."""
     heard: list[str] = []
 
-    class Listening(_Quiet):
-        def do_GET(self) -> None:
+    class Listening(Quiet):
+        def do_GET(self) -> None:  # noqa: N802 - the library's name
             heard.append(self.path)
             self.send_error(404)
 
-    with serving(Listening) as port:
-        yield Stranger(port, heard)
+    made = Served(Path(), Listening)
+    yield Stranger(made.server.server_port, heard)
+    made.stop()
 
 
 @pytest.fixture
@@ -137,8 +119,9 @@ def test_nothing_that_got_into_a_page_runs_or_leads_away(
 def test_nor_where_the_book_is_served(
     reader: Page, spoilt: Path, stranger: Stranger, name: str
 ) -> None:
-    with serving(partial(_Quiet, directory=str(spoilt))) as port:
-        assert tried(reader, f"http://127.0.0.1:{port}/{name}", stranger) == WHOLE
+    made = Served(spoilt)
+    assert tried(reader, made.url + name, stranger) == WHOLE
+    made.stop()
 
 
 def test_without_the_policy_it_would(reader: Page, spoilt: Path, stranger: Stranger) -> None:

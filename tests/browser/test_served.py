@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 import shutil
-import threading
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +14,7 @@ from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.binding import bind_book
 from cookbook_build.publishing.carrying import is_carried
 from cookbook_build.publishing.web_files import MANIFEST, WORKER
+from tests.browser.serving import Quiet, Served
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -53,17 +51,10 @@ COUNTED = """
 """
 
 
-class Quiet(SimpleHTTPRequestHandler):
-    """Serves a folder and says nothing of it."""
-
-    def log_message(self, *_words: object) -> None:
-        """Say nothing."""
-
-
 class WithoutEndings(Quiet):
     """Serves pages without `.html` in their addresses, and sends on who asks with it."""
 
-    def do_GET(self) -> None:
+    def do_GET(self) -> None:  # noqa: N802 - the library's name
         if self.path.endswith(".html"):
             self.send_response(308)
             self.send_header("Location", self.path.removesuffix(".html").removesuffix("index"))
@@ -72,20 +63,6 @@ class WithoutEndings(Quiet):
         if "." not in self.path.rsplit("/", 1)[-1] and not self.path.endswith("/"):
             self.path += ".html"
         super().do_GET()
-
-
-class Served:
-    """A folder served on the loopback address until it is stopped."""
-
-    def __init__(self, folder: Path, handler: type[SimpleHTTPRequestHandler] = Quiet) -> None:
-        self.server = ThreadingHTTPServer(("127.0.0.1", 0), partial(handler, directory=folder))
-        self.url = f"http://127.0.0.1:{self.server.server_port}/"
-        threading.Thread(target=self.server.serve_forever, daemon=True).start()
-
-    def stop(self) -> None:
-        """Stop serving."""
-        self.server.shutdown()
-        self.server.server_close()
 
 
 @pytest.fixture

@@ -21,6 +21,7 @@ import pytest
 from cookbook_build.publishing.editions import alone, new_folder
 from cookbook_build.publishing.swapping import ASIDE, MADE
 from tests.figures import figure
+from tests.folders import held
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -56,12 +57,6 @@ with editions.alone(out):
         filled.write("index.html", "new")
         filled.write("deep/page.html", "new")
 """
-
-
-def held(folder: Path) -> dict[str, bytes]:
-    """Return all files of a folder."""
-    files = (path for path in folder.rglob("*") if path.is_file())
-    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files}
 
 
 def write_book(out: Path, text: str) -> dict[str, bytes]:

@@ -19,6 +19,7 @@ from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing import binding
 from cookbook_build.publishing.pictures import made_pictures
+from tests.folders import differing, held
 from tests.properties.author import Author, small_demo
 
 if TYPE_CHECKING:
@@ -43,8 +44,7 @@ def bound(book: Path, out: Path) -> dict[str, bytes] | None:
     if reckoning is None or findings.errors:
         return None
     binding.bind_book(reckoning, out, pictures)
-    files = (path for path in out.rglob("*") if path.is_file())
-    return {path.relative_to(out).as_posix(): path.read_bytes() for path in files}
+    return held(out)
 
 
 @pytest.mark.parametrize("seed", [1, 2])
@@ -79,8 +79,7 @@ def test_after_any_edits_it_is_the_book_that_is_bound_anew(
         monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / f"clean-{at}"))
         clean = bound(book, tmp_path / "clean")
         assert clean is not None
-        differing = [name for name in {*again, *clean} if again.get(name) != clean.get(name)]
-        assert not differing, (done, sorted(differing))
+        assert differing(again, clean) == [], done
         compared += 1
         shutil.rmtree(tmp_path / f"clean-{at}", ignore_errors=True)
     assert compared >= EDITS / 3, done

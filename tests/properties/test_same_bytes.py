@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Final
 import pytest
 
 from tests.figures import figure
+from tests.folders import differing, held
 from tests.properties.author import small_demo
 
 if TYPE_CHECKING:
@@ -92,11 +93,7 @@ def bound(at: Place, root: Path, demo: Path) -> dict[str, bytes]:
         check=False,
     )  # fmt: skip
     assert ran.returncode == 0, ran.stderr
-    return {
-        path.relative_to(out).as_posix(): path.read_bytes()
-        for path in out.rglob("*")
-        if path.is_file()
-    }
+    return held(out)
 
 
 @pytest.fixture(scope="module")
@@ -120,7 +117,7 @@ def test_it_is_the_same_bytes(
     record_property: Callable[[str, object], None],
 ) -> None:
     found = bound(PLACES[name], tmp_path, demo)
-    assert [one for one in {*first, *found} if first.get(one) != found.get(one)] == []
+    assert differing(first, found) == []
     assert len(found) > 30
     figure(record_property, "files bound to the same bytes elsewhere or later", len(found))
 
