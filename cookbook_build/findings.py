@@ -7,6 +7,7 @@ never an exception that stops the reading.
 from __future__ import annotations
 
 import difflib
+import re
 from dataclasses import asdict, dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, Final
@@ -15,6 +16,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
 EXCERPT_WIDTH = 100
+LONGEST_QUOTE: Final = 100
+LONGEST_MEND: Final = 600  # what is to be written in a line's place
+_LONG_QUOTE: Final = re.compile(f'"([^"]{{{LONGEST_QUOTE + 1},}})"')
+_LONG_MEND: Final = re.compile(f'"([^"]{{{LONGEST_MEND + 1},}})"')
 
 
 class Severity(StrEnum):
@@ -75,15 +80,20 @@ class Findings:
 
     def error(self, place: Place, cause: str, mend: str) -> None:
         """Add a finding that stops the book from being bound."""
-        self.gathered.append(Finding(Severity.ERROR, place, cause, mend))
+        self._add(Severity.ERROR, place, cause, mend)
 
     def warning(self, place: Place, cause: str, mend: str) -> None:
         """Add a finding that lets the book through and is shown last."""
-        self.gathered.append(Finding(Severity.WARNING, place, cause, mend))
+        self._add(Severity.WARNING, place, cause, mend)
 
     def suggestion(self, place: Place, cause: str, mend: str) -> None:
         """Add what might be better; only `proof` shows it, after all that is wrong."""
-        self.gathered.append(Finding(Severity.SUGGESTION, place, cause, mend))
+        self._add(Severity.SUGGESTION, place, cause, mend)
+
+    def _add(self, severity: Severity, place: Place, cause: str, mend: str) -> None:
+        cause = _LONG_QUOTE.sub(lambda quote: f'"{quote[1][:LONGEST_QUOTE]}…"', cause)
+        mend = _LONG_MEND.sub(lambda quote: f'"{quote[1][:LONGEST_MEND]}…"', mend)
+        self.gathered.append(Finding(severity, place, cause, mend))
 
     @property
     def errors(self) -> list[Finding]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.findings import did_you_mean
 from cookbook_build.manuscript.body import check_body, check_image
 from cookbook_build.manuscript.larder import Larder, undercooked
-from cookbook_build.manuscript.recipes import Page, Recipe, check_address
+from cookbook_build.manuscript.recipes import Page, Recipe, check_address, check_name_of_file
 from cookbook_build.manuscript.web_addresses import mail_box, web_address
 from cookbook_build.words import has_words, languages, listed
 
@@ -177,6 +177,7 @@ def check_twins(
     lists: dict[str, str] = {}
     for menu in menus:
         _check_twin(menu, lists, findings)
+        check_name_of_file(menu.address, ".yaml", menu.places.key("title"), findings)
 
 
 def check_titles(recipes: Iterable[Recipe], findings: Findings) -> None:

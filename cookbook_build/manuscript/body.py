@@ -50,11 +50,14 @@ _MEANT: Final = {
     for word in words.split()
 }
 """Words that are written for a figure, and the figure that is meant."""
-_FIGURE: Final = re.compile(r"\{\s*([A-Za-z][A-Za-z -]*?)\s*(?::\s*([^{}\n]+?)\s*)?\}")
+_BRACES: Final = re.compile(r"\{([^{}]{1,600})\}")
+_FIGURE_NAME: Final = re.compile(r"[A-Za-z][A-Za-z -]*")
 _FIGURES_LISTED: Final = one_of([f"{{{figure}}}" for figure in FIGURES])
 _SPACED: Final = re.compile(
-    r"(!?)\[([^\]\n]*)\]\(([^()<>\n\"']*[^()<>\s\"'] [^()<>\s\"'][^()<>\n\"']*)\)"
+    r"(!?)\[([^\[\]\n]*)\]\(([^()<>\n\"']{0,300}[^()<>\s\"'] "
+    r"[^()<>\s\"'][^()<>\n\"']{0,300})\)"
 )
+MOST_BRACKETS: Final = 500  # in one paragraph; our choice
 _REMOTE: Final = re.compile(r"(?i)[a-z][a-z0-9+.-]*:|//")
 _SAFE_LINK: Final = re.compile(r"(?i)(https?://|mailto:|#)")
 
@@ -98,6 +101,13 @@ def check_body(
         elif token.type == "text":
             _check_spaced(token.content, body, at, addresses, findings)
     for token in body.tokens:
+        if token.type == "inline" and token.map and _is_crowded(token.content):
+            findings.error(
+                _find(body.source, token.map[0] + body.first_line, "["),
+                f'{token.content.count("["):,} signs "[" stand in this paragraph, and in one of '
+                f"more than {MOST_BRACKETS} none is read as a link",
+                "part it into several, with a line between them that is empty.",
+            )
         if token.type == "fence" and token.map and not _is_closed(token, body):
             findings.error(
                 body.source.place(token.map[0] + body.first_line, 1, 3),
@@ -302,18 +312,38 @@ class _Markdown(MarkdownIt):
 def _markdown() -> MarkdownIt:
     parser = _Markdown("commonmark", {"html": False}).enable(["table", "strikethrough"])
     parser.inline.ruler.before("link", "figure", _figure_rule)
+    parser.inline.ruler.before("figure", "crowded", _crowded_rule)
     return parser
 
 
+def _crowded_rule(state: StateInline, silent: bool) -> bool:  # noqa: FBT001 - markdown-it's signature
+    """Take brackets for text in a paragraph of too many: each is sought an end for, to its end."""
+    width = 1 + state.src.startswith("![", state.pos)
+    if not state.src.startswith("[", state.pos + width - 1) or not _is_crowded(state.src):
+        return False
+    if not silent:
+        state.pending += state.src[state.pos : state.pos + width]
+    state.pos += width
+    return True
+
+
+@functools.lru_cache(maxsize=8)
+def _is_crowded(paragraph: str) -> bool:
+    return paragraph.count("[") > MOST_BRACKETS
+
+
 def _figure_rule(state: StateInline, silent: bool) -> bool:  # noqa: FBT001 - markdown-it's signature
-    match = _FIGURE.match(state.src, state.pos)
-    if not match:
+    braces = _BRACES.match(state.src, state.pos)
+    name, colon, component = braces[1].partition(":") if braces else ("", "", "")
+    name, component = name.strip(), component.strip()
+    names_one = component and "\n" not in component
+    if not braces or not _FIGURE_NAME.fullmatch(name) or (colon and not names_one):
         return False
     if not silent:
         token = state.push("figure", "", 0)
-        token.content = match.group()
-        token.meta = {"name": match[1].casefold(), "component": match[2]}
-    state.pos = match.end()
+        token.content = braces.group()
+        token.meta = {"name": name.casefold(), "component": component or None}
+    state.pos = braces.end()
     return True
 
 

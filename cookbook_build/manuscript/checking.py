@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 Path = tuple[str | int, ...]
 Model = TypeVar("Model", bound=BaseModel)
+MOST_TOLD: Final = 100  # values of one file that are refused one by one; our choice
 DEEPEST_GROUP: Final = 4  # groups within groups in any file of ours, and one more
 
 
@@ -82,15 +83,23 @@ def read_keys(
             return model.model_validate(data), places
         except ValidationError as problem:
             errors = problem.errors(include_url=False)
-    if take_in_keys(model, node, findings):  # what is left of them is read where it belongs
+    told, more = errors[:MOST_TOLD], errors[MOST_TOLD:]
+    if not more and take_in_keys(model, node, findings):  # what is left is read where it belongs
         return read_keys(model, node, findings, what)
     places.sound = False
-    for error in _without_echoes(model, errors, places):
+    for error in _without_echoes(model, told, places):
         _report(model, error, places, findings, what)
-    for error in errors:
+    if more:
+        findings.error(
+            places.key(*more[0]["loc"]),
+            f"{len(more):,} more values of {node.source.path} are refused, from here on",
+            "mend those above first.",
+        )
+    for error in told:
         first = str(error["loc"][0]) if error["loc"] else ""
         known = keys_at(model, ())
         places.faulty.add(first if first in known else _key_meant(first, known) or first)
+    places.faulty.update(str(error["loc"][0]) for error in more if error["loc"])
     left = _without_faults(model, data, errors)
     findings.cut_short |= left is None
     return left, places
@@ -325,6 +334,10 @@ _PLAIN_WORDS = {
         '"{name}" holds keys of its own, and {value} stands here',
         'write "key: value" lines below it, indented by two spaces.',
     ),
+    "too_long": (
+        '"{name}" has {actual_length} entries, and {max_length} is the most',
+        "part it, or take out what is written more than once.",
+    ),
     "too_short": ('"{name}" is empty', 'add at least one entry that begins with "- ".'),
     "bool_parsing": ('"{name}" is yes or no, and {value} stands here', "write yes or no."),
     "int_parsing": (
@@ -357,7 +370,10 @@ def _plain_words(
         _SAME_WORDS.get(kind, kind),
         ('{value} can\'t be read as "{name}"', "compare it with a file that works."),
     )
-    return cause.format(name=name, value=shown), mend.format(**context)
+    told = context | {"name": name, "value": shown}
+    if isinstance(value, dict | list):
+        told["actual_length"] = len(value)  # of a group it is not told
+    return cause.format(**told), mend.format(**told)
 
 
 def _listed(name: str, value: Any) -> str | None:  # noqa: ANN401 - text, list or dict

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.brought.lines import Shelf, our_line, sound
 from cookbook_build.manuscript.brought.signs import one_line
+from cookbook_build.manuscript.naming import is_a_device
 from cookbook_build.manuscript.nodes import Items, Scalar, read_nodes
 from cookbook_build.manuscript.pasted_lines import is_water
 from cookbook_build.manuscript.source import Source
@@ -28,10 +29,6 @@ if TYPE_CHECKING:
 LONGEST_ADDRESS: Final = 60
 _COMMENT_WIDTH: Final = 96
 _UNTITLED: Final = "A recipe without a title"
-# names that Windows keeps for devices, whatever ending they have
-_DEVICES: Final = {"con", "prn", "aux", "nul"} | {
-    f"{p}{n}" for p in ("com", "lpt") for n in range(10)
-}
 _SIGNS: Final = re.compile(r"([\\`*_{}\[\]<>#&|~!$])")
 _BEGINS: Final = re.compile(r"([-+=:])|(\d+)([.)])")
 
@@ -166,7 +163,7 @@ def markdown_text(text: str) -> str:
 def free_address(title: str, taken: Collection[str], otherwise: str = "") -> str:
     """Return a file's name for a title that no other file of the book has, in any case."""
     base = _address(title) or _address(otherwise) or "recipe"
-    base = f"{base}-recipe" if base in _DEVICES else base
+    base = f"{base}-recipe" if is_a_device(base) else base
     used = {name.casefold() for name in taken}
     number = 1
     address = base
@@ -193,4 +190,4 @@ def _address(title: str) -> str:
 def folder_name(series: str) -> str:
     """Return the folder that a series goes into, or nothing where its name has no letters."""
     name = _address(series)
-    return f"{name}-series" if name in _DEVICES else name
+    return f"{name}-series" if is_a_device(name) else name

@@ -6,6 +6,7 @@ Each type reads text and raises a cause with its mend, so that a wrong value bec
 from __future__ import annotations
 
 import datetime as dt
+import functools
 import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any, Final, NoReturn, TypeVar
@@ -35,6 +36,9 @@ _RANGE: Final = re.compile(
 )
 _BARE_OR_GRAMS: Final = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*(gr?|grams?)?\s*", re.IGNORECASE)
 SMALLEST_ML: Final = 20  # a bare number from here on is most likely one of mL; our choice
+LONGEST_TEXT: Final = 5000  # letters, two pages of a book; our choice
+LONGEST_VALUE: Final = 200  # letters of an amount, a time or an address; our choice
+LONGEST_NAME: Final = 500  # letters, more than any label has room for; our choice
 _AFTER: Final = re.compile(r"\bafter\b", re.IGNORECASE)
 _WEEKDAY: Final = re.compile(
     r"(mon|tues?|wed|wednes|thu|thurs?|fri|sat|satur|sun)(day)?s?\b|"
@@ -93,6 +97,8 @@ def _text_by(reader: Callable[[str], Any], example: str) -> Any:  # noqa: ANN401
                 "a single value belongs here, and a bracket or a dash makes this a list",
                 f"{written}; put quotes round text that begins with [.",
             )
+        if example and len(value) > LONGEST_VALUE:
+            refuse(f"{len(value):,} letters stand here, which are no single value", f"{written}.")
         try:
             return reader(value)
         except NumberError as problem:
@@ -306,12 +312,9 @@ def _moisture(text: str) -> float:
 
 
 def _day_number(value: object) -> object:
-    """Return what is written for a day of a menu; a weekday or a date is no number of one.
-
-    Neither is accepted: a menu of more than a week has two Mondays, and one without a date has
-    no 20 June; numbers say it in every menu.
-    """
-    text = value.strip() if isinstance(value, str) else ""
+    """Return what is written for a day of a menu; a weekday or a date is no number of one."""
+    # a menu of more than a week has two Mondays, and one without a date has no 20 June
+    text = value[:LONGEST_VALUE].strip() if isinstance(value, str) else ""
     if _WEEKDAY.match(text) or _DATE.search(text):
         refuse(
             f'"{text}" is not the number of a day',
@@ -345,10 +348,20 @@ def _appetite(text: str) -> float:
     return float(value)
 
 
-def _plain(text: str) -> str:
+def _plain(text: str, most: int) -> str:
     if not text.strip():
         refuse("nothing stands here", "write some text, or delete the key.")
+    if len(text) > most:
+        refuse(
+            f"{len(text):,} letters stand here, and {most:,} is the most that fits",
+            "write it shorter; what is long belongs below the front matter or on a page.",
+        )
     return text.strip()
+
+
+def _longest(letters: int) -> tuple[Any, WithJsonSchema]:
+    schema = WithJsonSchema({"type": "string", "maxLength": letters})
+    return _text_by(functools.partial(_plain, most=letters), ""), schema
 
 
 def _energy(text: str) -> Written:
@@ -383,7 +396,9 @@ def _grams(text: str) -> Written:
     )
 
 
-Text = Annotated[str, _text_by(_plain, ""), WithJsonSchema({"type": "string"})]
+Text = Annotated[str, *_longest(LONGEST_TEXT)]
+Name = Annotated[str, *_longest(LONGEST_NAME)]
+"""What stands in lists and on labels."""
 Language = Annotated[str, _text_by(_language, "en"), _schema("en", "es")]
 BookAddress = Annotated[
     str,

@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
+
+_DEVICES: Final = {"con", "prn", "aux", "nul"} | {
+    f"{port}{n}" for port in ("com", "lpt") for n in [*range(10), "¹", "²", "³"]
+}
+
+
+def is_a_device(name: str) -> bool:
+    """Return whether Windows keeps a file's name for a device, whatever ending it has."""
+    return name.split(".", maxsplit=1)[0].strip().casefold() in _DEVICES
 
 
 def plainly(name: str) -> str:

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Final, cast
 import yaml
 
 from cookbook_build.manuscript.slips import in_quotes, syntax_slip
+from cookbook_build.manuscript.source import NO_WIDTH
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -23,9 +24,11 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.source import Source
 
 DEEPEST: Final = 12
+LONGEST_KEY: Final = 500  # letters, of the name of a store or a series; our choice
 NOTHING: Final = frozenset({"", "~", "null", "Null", "NULL"})
 """What stands for no value, as YAML 1.2.2 has it in its core schema (10.3.2)."""
 _COMMENT: Final = re.compile(r"\s+(#[^\s#!].*)")  # a comment of one's own has a space after it
+_UNSEEN: Final = re.compile(f"[{NO_WIDTH}]")
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -160,6 +163,7 @@ class _Reader:
             plain = not event.style and one_line
             found = Scalar(self.source, line, column, width, event.value, plain)
         self._check_signs(found, event)
+        self._check_unseen(found)
         if not event.style and one_line and event.value:
             self._check_comment(found, end)
         if not event.style and not one_line:
@@ -171,6 +175,17 @@ class _Reader:
             self._refuse(node, "&", "a repeat")
         elif event.tag is not None:
             self._refuse(node, "!", "a tag")
+
+    def _check_unseen(self, node: Scalar) -> None:
+        """Report a sign of no width, which makes two names of what looks like one."""
+        unseen = _UNSEEN.search(node.text)
+        if unseen:
+            self.findings.error(
+                node.within(unseen.start(), 1),
+                f"a character that can't be seen stands here (U+{ord(unseen[0]):04X})",
+                "delete it, or type the text again.",
+            )
+            node.refused = True
 
     def _check_comment(self, node: Scalar, end: yaml.Mark) -> None:
         """Warn of text that is cut off by a sign that begins a comment."""
@@ -252,6 +267,14 @@ class _Reader:
                 "keep one of the two and delete the other.",
             )
             return
+        if len(key.text) > LONGEST_KEY:
+            self.findings.error(
+                key.place,
+                f"a name of {len(key.text):,} letters stands before this colon, and "
+                f"{LONGEST_KEY} is the most that fits",
+                "write it shorter, or put quotes round text that holds a colon and a space.",
+            )
+            return
         seen[key.text] = key
         if isinstance(node, Scalar) and node.is_empty:
             self._check_hidden(key, node)
@@ -315,16 +338,22 @@ class _Rest:
         is_list = lines[begins[0]].lstrip().startswith("- ")
         group = Items if is_list else Keys
         found = group(self.source, first_line + begins[0], indent + 1, 1)
+        seen: set[str] = set()
         for start, end in spans:
-            self._take(found, lines[start:end], (first_line + start, indent), levels - 1)
+            self._take(found, seen, lines[start:end], (first_line + start, indent), levels - 1)
         return found
 
     def _take(
-        self, into: Items | Keys, lines: Sequence[str], at: tuple[int, int], levels: int
+        self,
+        into: Items | Keys,
+        seen: set[str],
+        lines: Sequence[str],
+        at: tuple[int, int],
+        levels: int,
     ) -> None:
         """Read one key or entry by itself, or what stands below it, or refuse it.
 
-        It begins `at` a line and an indent.
+        It begins `at` a line and an indent; keys that were `seen` before it are passed over.
         """
         line, indent = at
         read = None if self._is_told(line, len(lines)) else self._alone(lines, line)
@@ -337,8 +366,8 @@ class _Rest:
                 )
             return
         if isinstance(read, Keys):
-            seen = {key.text for key, _ in into.pairs}
             into.pairs += [pair for pair in read.pairs if pair[0].text not in seen]
+            seen.update(key.text for key, _ in read.pairs)
             return
         name = _name(lines[0])
         key = Scalar(self.source, line, indent + 1, max(len(name), 1), name)
@@ -346,6 +375,7 @@ class _Rest:
         below = self._parted(lines[1:], line + 1, levels) if opens else None
         refused = Scalar(self.source, line, indent + 1, 1, "", refused=True, unread=True)
         into.pairs.append((key, below or refused))
+        seen.add(name)
 
     def _is_told(self, line: int, height: int) -> bool:
         return bool(self.told & set(range(line, line + height)))

@@ -144,8 +144,8 @@ def _is_empty(node: Node) -> bool:
 def _under_comments(node: Keys, kinds: Mapping[str, Any], findings: Findings) -> bool:
     """Part keys from the group above them whose own key is a comment still; whether there are."""
     found = False
+    taken = {key.text for key, _ in node.pairs}
     for at, (_, value) in reversed(list(enumerate(node.pairs))):
-        taken = {key.text for key, _ in node.pairs}
         cut = _cut(value, kinds, taken) if isinstance(value, Keys) else None
         if isinstance(value, Keys) and cut:
             line, name, first = cut
@@ -154,6 +154,7 @@ def _under_comments(node: Keys, kinds: Mapping[str, Any], findings: Findings) ->
             key = Scalar(value.source, line, 1, len(name), name)
             below = Keys(value.source, own[0][0].line, own[0][0].column, 1, pairs=own)
             node.pairs.insert(at + 1, (key, below))
+            taken.add(name)
             found = True
     return found
 

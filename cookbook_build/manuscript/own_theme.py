@@ -118,7 +118,12 @@ def _root(book: Path, written: str | None, places: Places, findings: Findings) -
 
 
 def _paths(book: Path, root: Path, findings: Findings) -> Iterator[tuple[str, Path]]:
-    """Give each file of a theme and its name there; a link that leads out leaves a finding."""
+    """Give each file of a theme and its name there.
+
+    A link that leads out leaves a finding, and so does a name that differs from another in its
+    case alone: on many disks the two are one file.
+    """
+    taken: dict[str, str] = {}
     for path in sorted(root.rglob("*")):
         if any(part.startswith(".") for part in path.relative_to(root).parts):
             continue
@@ -130,6 +135,14 @@ def _paths(book: Path, root: Path, findings: Findings) -> Iterator[tuple[str, Pa
             )
         elif path.is_file():
             name = path.relative_to(root).as_posix()
+            twin = taken.setdefault(name.casefold(), name)
+            if twin != name:
+                findings.error(
+                    Place(path.relative_to(book.resolve()).as_posix()),
+                    f'"{name}" and "{twin}" are one file on disks that know no capitals',
+                    "rename one of the two, and what names it.",
+                )
+                continue
             yield name, book / path.relative_to(book.resolve())
 
 

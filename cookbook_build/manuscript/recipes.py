@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.manuscript.body import Body, read_body
 from cookbook_build.manuscript.checking import Places, read_keys
 from cookbook_build.manuscript.ingredients import Ingredient, read_ingredient
+from cookbook_build.manuscript.naming import is_a_device
 from cookbook_build.manuscript.nodes import read_nodes
 from cookbook_build.manuscript.schema import PageKeys, RecipeKeys
 
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 _FENCE: Final = re.compile(r"---[ \t]*")
 _NEAR_FENCE: Final = re.compile(r"(?:-{2}|-{4,}|—+|–+|\*{3,}|_{3,}|={3,}|- - -|\+{3,}|~{3,})\s*")
 _ADDRESS: Final = re.compile(r"[\w][\w-]*")
+LONGEST_NAME_BYTES: Final = 180  # most disks hold 255 bytes in all, and endings are added
+_SHORT: Final = 60  # letters, of three bytes at most but for a few
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +110,8 @@ def read_page(source: Source, findings: Findings) -> Page | None:
 
 def check_address(address: str, place: Place, findings: Findings) -> bool:
     """Return whether a file name can be an address in the book, or report it."""
+    if not check_name_of_file(address, ".md", place, findings):
+        return False
     if _ADDRESS.fullmatch(address):
         return True
     findings.error(
@@ -117,9 +122,31 @@ def check_address(address: str, place: Place, findings: Findings) -> bool:
     return False
 
 
+def check_name_of_file(name: str, ending: str, place: Place, findings: Findings) -> bool:
+    """Return whether every disk could hold pages called as a file is, or report it."""
+    if len(name.encode("utf-8", "surrogatepass")) > LONGEST_NAME_BYTES:
+        findings.error(
+            place,
+            f"the file's name is {len(name)} letters long, and with what the book adds to it no "
+            "disk could hold it",
+            f"rename the file, to {good_address(name)}{ending} for instance.",
+        )
+    elif is_a_device(name):
+        findings.error(
+            place,
+            f'Windows keeps the name "{name}" for a device, so that nobody could hold the book '
+            "there",
+            f"rename the file, to {name.casefold()}-page{ending} for instance.",
+        )
+    else:
+        return True
+    return False
+
+
 def good_address(name: str) -> str:
     """Return the address that a file's name is like."""
-    return "-".join(re.findall(r"\w+", name.casefold())) or "a-name"
+    words = "-".join(re.findall(r"\w+", name.casefold()))
+    return words[:_SHORT].rstrip("-_") or "a-name"
 
 
 def _matter_and_body(

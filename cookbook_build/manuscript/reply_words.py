@@ -15,6 +15,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.manuscript.fields import LONGEST_VALUE
 from cookbook_build.manuscript.reply_languages import abroad, either, unaccented, ways
 from cookbook_build.measures.amounts import whole_amount
 from cookbook_build.measures.numbers import NumberError
@@ -135,7 +136,7 @@ def plainly(entries: Entries) -> None:
             _reword(value, _told_apart(value.text, day_first=True))
         if key in _OPTIONAL and unaccented(value.text).rstrip(".") in _language().nothing:
             value.text, value.plain = "", True
-        elif key in _EVERYDAY and not value.is_empty:
+        elif key in _EVERYDAY and not value.is_empty and len(value.text) <= LONGEST_VALUE:
             _EVERYDAY[key](value)
 
 

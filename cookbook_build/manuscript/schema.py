@@ -26,6 +26,7 @@ from cookbook_build.manuscript.fields import (
     Language,
     Mass,
     Moisture,
+    Name,
     Opening,
     Power,
     Rate,
@@ -38,6 +39,9 @@ from cookbook_build.manuscript.fields import (
 )
 
 Method = Literal["kettle", "microwave", "stove", "jar", "cold"]
+FEW, SOME, MANY = Field(max_length=12), Field(max_length=100), Field(max_length=1000)
+ONE_TO_SOME = Field(min_length=1, max_length=100)
+"""How many entries a list has: what it costs to reckon with one grows with them; our choice."""
 Consistency = Literal["filling", "spread", "scoopable", "stew", "soup", "drink"]
 
 
@@ -96,7 +100,7 @@ class DryerKeys(Matter):
 class PouchKeys(Matter):
     """One size of pouch, by its inner width and height."""
 
-    name: Text
+    name: Name
     width: Opening
     height: Opening
 
@@ -104,7 +108,7 @@ class PouchKeys(Matter):
 class VesselKeys(Matter):
     """One size of jar, tin or box that mixes are kept in."""
 
-    name: Text
+    name: Name
     holds: Capacity
 
 
@@ -137,10 +141,10 @@ class KitKeys(Matter):
     microwave: MicrowaveKeys | None = None
     jar: JarKeys | None = None
     dryer: DryerKeys | None = None
-    pouches: tuple[PouchKeys, ...] = ()
-    jars: tuple[VesselKeys, ...] = ()
+    pouches: Annotated[tuple[PouchKeys, ...], SOME] = ()
+    jars: Annotated[tuple[VesselKeys, ...], SOME] = ()
     shelf: ShelfKeys = ShelfKeys()
-    absorbers: tuple[Capacity, ...] = ()
+    absorbers: Annotated[tuple[Capacity, ...], SOME] = ()
 
 
 class SeriesKeys(Matter):
@@ -154,15 +158,15 @@ class SeriesKeys(Matter):
 class BookKeys(Matter):
     """book.yaml."""
 
-    title: Text
-    subtitle: Text | None = None
-    author: Text | None = None
+    title: Name
+    subtitle: Name | None = None
+    author: Name | None = None
     language: Language = "en"
     measures: Literal["us-cups", "metric-cups", "label-cups"] = "us-cups"
     altitude: Altitude | None = None
     altitudes: Literal["metres", "feet"] = "metres"
     allergens: Literal["us", "eu"] = "us"
-    servings: Annotated[tuple[Annotated[int, Field(ge=1, le=100)], ...], Field(min_length=1)] = (
+    servings: Annotated[tuple[Annotated[int, Field(ge=1, le=100)], ...], ONE_TO_SOME] = (
         1, 2, 3, 4, 6, 8,
     )  # fmt: skip
     cover: Text | None = None
@@ -171,7 +175,7 @@ class BookKeys(Matter):
     address: BookAddress | None = None  # where the book stands on the web, if it does
     licence: Text | None = None
     largest_file: Annotated[FileSize | None, Field(alias="largest file")] = None  # to take along
-    series: dict[str, SeriesKeys] = {}
+    series: Annotated[dict[str, SeriesKeys], MANY] = {}
     kit: KitKeys = KitKeys()
     labels: LabelSheetKeys = LabelSheetKeys()
     theme: Text | None = None  # a folder of the book, with templates and styles of its own
@@ -191,20 +195,20 @@ class LabelKeys(Matter):
     salt: Grams | None = None
     moisture: Moisture | None = None
     restored_moisture: Annotated[Moisture | None, Field(alias="restored moisture")] = None
-    allergens: tuple[Text, ...] = ()
+    allergens: Annotated[tuple[Name, ...], SOME] = ()
 
 
 class StoreKeys(Matter):
     """One store of larder.yaml."""
 
-    food: Text | None = None
+    food: Name | None = None
     from_: Annotated[Text | None, Field(alias="from")] = None
     label: LabelKeys | None = None
     dried: Literal["freeze", "air", "bought", "fresh"]
-    form: Text | None = None
+    form: Name | None = None
     weighs: Weighs | None = None
-    weighings: tuple[CupWeighs, ...] = ()
-    also_called: Annotated[tuple[Text, ...], Field(alias="also called")] = ()
+    weighings: Annotated[tuple[CupWeighs, ...], MANY] = ()
+    also_called: Annotated[tuple[Name, ...], Field(alias="also called"), SOME] = ()
     cooked_first: Annotated[bool, Field(alias="cooked first")] = False
     raw: bool = False
     sold_by: Annotated[Literal["weight", "piece"], Field(alias="sold by")] = "weight"
@@ -233,7 +237,7 @@ class TrialKeys(Matter):
     added: Volume | None = None
     altitude: Altitude | None = None
     rest: Duration | None = None
-    by: Text | None = None
+    by: Name | None = None
     note: Text | None = None
 
 
@@ -244,7 +248,7 @@ class ReplyKeys(Matter):
     method: Annotated[Method, Field(alias="Method")]
     servings: Annotated[Count, Field(alias="Servings")]
     altitude: Annotated[Altitude | None, Field(alias="Altitude")] = None
-    name: Annotated[Text | None, Field(alias="Name")] = None
+    name: Annotated[Name | None, Field(alias="Name")] = None
     note: Annotated[Text | None, Field(alias="Note")] = None
 
 
@@ -259,42 +263,42 @@ class PouredKeys(Matter):
 class ComponentKeys(Matter):
     """A part of a recipe with its own water and rest."""
 
-    name: Text
+    name: Name
     cold: bool = False  # made with cold water, whatever the way of the meal
-    ingredients: Annotated[tuple[Text, ...], Field(min_length=1)]
+    ingredients: Annotated[tuple[Text, ...], ONE_TO_SOME]
     consistency: Consistency | None = None
     tested: TestedKeys | None = None
-    trials: tuple[TrialKeys, ...] = ()
+    trials: Annotated[tuple[TrialKeys, ...], MANY] = ()
 
 
 class RecipeKeys(Matter):
     """The front matter of a meal or a base."""
 
-    title: Text
+    title: Name
     kind: Literal["meal", "base"] = "meal"
-    series: Text | None = None
+    series: Name | None = None
     part: Count | None = None
     serves: Count = 1
-    makes: Text | None = None
+    makes: Name | None = None
     consistency: Consistency = "scoopable"
     methods: Annotated[tuple[Method, ...] | None, Field(min_length=1)] = None
-    ingredients: tuple[Text, ...] = ()
+    ingredients: Annotated[tuple[Text, ...], SOME] = ()
     tested: TestedKeys | None = None
-    trials: tuple[TrialKeys, ...] = ()
-    components: tuple[ComponentKeys, ...] = ()
+    trials: Annotated[tuple[TrialKeys, ...], MANY] = ()
+    components: Annotated[tuple[ComponentKeys, ...], FEW] = ()
     blurb: Text | None = None
     date: Day | None = None
     picture: Text | None = None
     picture_text: Annotated[Text | None, Field(alias="picture text")] = None
     cooked_weight: Annotated[Mass | None, Field(alias="cooked weight")] = None
-    becomes: Text | None = None
+    becomes: Name | None = None
 
 
 class MealKeys(Matter):
     """One meal of a menu."""
 
     day: DayNumber
-    meal: Text
+    meal: Name
     recipe: Text
     servings: Count | None = None
     method: Method | None = None
@@ -309,19 +313,19 @@ class MealKeys(Matter):
 class MenuKeys(Matter):
     """A menu: recipes and servings on days."""
 
-    title: Text
+    title: Name
     people: Count = 1
-    appetites: tuple[Appetite, ...] = ()  # how many servings each of them eats
+    appetites: Annotated[tuple[Appetite, ...], MANY] = ()  # how many servings each of them eats
     date: Day | None = None  # of its first day
     packed: Day | None = None  # of its mixes
     about: Text | None = None
-    meals: Annotated[tuple[MealKeys, ...], Field(min_length=1)]
+    meals: Annotated[tuple[MealKeys, ...], Field(min_length=1), MANY]
 
 
 class PageKeys(Matter):
     """The front matter of a free page."""
 
-    title: Text
+    title: Name
     order: int = 0
     picture: Text | None = None
     picture_text: Annotated[Text | None, Field(alias="picture text")] = None

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import Findings, Place
-from cookbook_build.manuscript.source import LARGEST_BYTES, Source, read_source
+from cookbook_build.manuscript.source import Source, largest_bytes, leads_out, read_source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -53,6 +53,8 @@ def read_sheet(folder: Path, path: Path, findings: Findings) -> Source | None:
     """Return the text of a file that a spreadsheet saved, or None with a finding."""
     name = path.relative_to(folder).as_posix()
     try:
+        if leads_out(folder, path) or path.stat().st_size > largest_bytes(path):
+            return read_source(folder, path, findings)
         data = path.read_bytes()
     except OSError:
         return read_source(folder, path, findings)
@@ -64,7 +66,7 @@ def read_sheet(folder: Path, path: Path, findings: Findings) -> Source | None:
         )
         return None
     encoding = _encoding(data)
-    if encoding == "utf-8" or len(data) > LARGEST_BYTES:
+    if encoding == "utf-8":
         return read_source(folder, path, findings)
     return _decoded(name, data, encoding, findings)
 

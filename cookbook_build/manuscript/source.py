@@ -11,10 +11,19 @@ from cookbook_build.findings import Findings, Place
 if TYPE_CHECKING:
     from pathlib import Path
 
-LARGEST_BYTES: Final = 4_000_000
+LARGEST_TABLE_BYTES: Final = 4_000_000  # a log of years
+LARGEST_TEXT_BYTES: Final = 1_000_000  # 150,000 words
 # YAML counts these as line ends, and an editor does not: as spaces they leave every place true
 _ODD_LINE_ENDS: Final = str.maketrans("\x85\u2028\u2029", "   ")
 _NO_TEXT: Final = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
+TURNING: Final = "\u202a-\u202e\u2066-\u2069"
+"""Signs that turn the order of the letters after them, so that another name is seen; the marks
+U+200E and U+200F, which belong to some scripts, only lean one letter."""
+NO_WIDTH: Final = "\u200b\u2060-\u2064\ufeff"
+"""Signs of no width, which make two names of what looks like one; joiners (U+200C, U+200D) belong
+to some scripts and pictures."""
+_TURNING: Final = re.compile(f"[{TURNING}]")
+LETTERS: Final = ".txt"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +61,30 @@ def read_source(folder: Path, path: Path, findings: Findings) -> Source | None:
 
 def _read(folder: Path, path: Path, findings: Findings) -> Source | None:
     name = path.relative_to(folder).as_posix()
-    mend = f"keep each file below {LARGEST_BYTES // 1_000_000} MB; put pictures into images/."
-    data = read_bytes(path, name, LARGEST_BYTES, (" of text", mend), findings)
-    return None if data is None else read_text_of(name, data, findings)
+    if leads_out(folder, path):
+        findings.error(
+            Place(name),
+            "this file is a link, or lies in a folder that is one, and leads out of the book",
+            "put the file itself in its place.",
+        )
+        return None
+    most = largest_bytes(path)
+    mend = f"keep each such file below {most // 1_000_000} MB; put pictures into images/."
+    data = read_bytes(path, name, most, (" of text", mend), findings)
+    source = None if data is None else read_text_of(name, data, findings)
+    if source is None or path.suffix.casefold() == LETTERS:  # replies leave out what is unseen
+        return source
+    return _seen(source, _TURNING, findings)
+
+
+def largest_bytes(path: Path) -> int:
+    """Return how much a text file of the book may hold [byte]."""
+    return LARGEST_TABLE_BYTES if path.suffix.casefold() == ".csv" else LARGEST_TEXT_BYTES
+
+
+def leads_out(folder: Path, path: Path) -> bool:
+    """Return whether a file that lies in the book's folder by its name is one elsewhere."""
+    return not path.resolve().is_relative_to(folder.resolve())
 
 
 def read_bytes(
@@ -94,8 +124,12 @@ def read_text_of(name: str, data: bytes, findings: Findings) -> Source | None:
             'save the file again with the encoding "UTF-8".',
         )
         return None
-    source = Source.of(name, text)
-    odd = _NO_TEXT.search(source.text)
+    return _seen(Source.of(name, text), _NO_TEXT, findings)
+
+
+def _seen(source: Source, unseen: re.Pattern[str], findings: Findings) -> Source | None:
+    """Return a source that holds none of some signs, or None with a finding."""
+    odd = unseen.search(source.text)
     if odd:
         findings.error(
             source.place_at(odd.start()),

@@ -24,6 +24,7 @@ MOST_STRANGERS: Final = 12  # unknown columns that are named one by one
 _SEP_LINE: Final = re.compile(r'"?sep=([,;\t])"?\s*', re.IGNORECASE)
 _BRACKETS: Final = re.compile(r"[(\[]([^)\]]*)[)\]]")
 _WORD: Final = re.compile(r"[^\W_]+")
+LONGEST_LINE: Final = 2000  # letters of one row; our choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,14 @@ class Table:
 
 def read_table(source: Source, columns: Sequence[Column], findings: Findings) -> Table | None:
     """Return the table of a file; None leaves a finding. Rows that don't fit leave theirs."""
+    for at, line in enumerate(source.lines, start=1):
+        if len(line) > LONGEST_LINE:
+            findings.error(
+                source.place(at),
+                f"this line holds {len(line):,} letters, and {LONGEST_LINE:,} is the most",
+                "write a row on each line; a quotation mark that is not closed may join them.",
+            )
+            return None
     names = ",".join(column.name for column in columns)
     first = _first_line(source, 0)
     told = _SEP_LINE.fullmatch(source.lines[first]) if first is not None else None

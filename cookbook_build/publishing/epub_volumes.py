@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.manuscript.naming import is_a_device
 from cookbook_build.publishing.desk import anchors
 from cookbook_build.publishing.epub_package import Links
 
@@ -82,6 +83,7 @@ def _file(title: str, taken: set[str]) -> str:
     if len(stem) > LONGEST_ADDRESS:
         head = stem[: LONGEST_ADDRESS + 1]
         stem = head.rpartition("-")[0] or head
+    stem = f"{stem}-book" if is_a_device(stem) else stem
     address, number = stem, 2
     while address in taken:
         address, number = f"{stem}-{number}", number + 1

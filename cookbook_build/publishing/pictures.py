@@ -10,6 +10,8 @@ from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.manuscript.body import image_name
+from cookbook_build.manuscript.naming import is_a_device
+from cookbook_build.manuscript.source import leads_out
 from cookbook_build.publishing import drawings, photographs
 from cookbook_build.publishing.epub_drawings import drawing_fault
 from cookbook_build.publishing.picture_cache import PictureCache, key_of, users_cache
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
 DRAWN: Final = ".svg"
 SVG: Final = "image/svg+xml"
 PLAIN_WIDTH_PX: Final = 960
+LONGEST_NAME: Final = 100  # more is added to it, and few disks hold more than 255 in all
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +167,9 @@ def book_names(files: Iterable[str]) -> dict[str, str]:
     for file in sorted(files):
         bare = unicodedata.normalize("NFKD", str(PurePosixPath(file).with_suffix("")).casefold())
         plain = bare.encode("ascii", "ignore").decode()
-        name = base = "-".join(re.findall(r"[a-z0-9]+", plain)) or "picture"
+        name = base = "-".join(re.findall(r"[a-z0-9]+", plain))[:LONGEST_NAME] or "picture"
+        if is_a_device(name):
+            name = base = f"picture-{name}"
         number = 2
         while name in found.values():
             name, number = f"{base}-{number}", number + 1
@@ -184,6 +189,10 @@ def _named(book: Manuscript) -> dict[str, Place]:
 def _read(book: Manuscript, file: str, place: Place, findings: Findings) -> bytes | None:
     path = book.folder / "images" / file
     limit_mb = photographs.LARGEST_FILE_MB
+    if leads_out(book.folder, path):
+        refused = RefusedPictureError("leads out of the book", "put the picture itself there.")
+        _report(file, refused, place, findings)
+        return None
     try:
         size_mb = path.stat().st_size / 1e6
         if size_mb <= limit_mb:

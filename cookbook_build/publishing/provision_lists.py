@@ -49,6 +49,7 @@ COLUMNS: Final = 78
 
 GUARD: Final = "'"
 """Set before a cell that a spreadsheet would take for a formula."""
+_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
 
 HEADS: Final = ("what", "name", "grams", "pieces", "note")
 
@@ -193,7 +194,7 @@ def provision_csv(provision: Provision) -> str:
 
 def guarded(cell: str) -> str:
     """Return a cell that no spreadsheet takes for a formula."""
-    return GUARD + cell if cell[:1] in {"=", "+", "-", "@", "\t", "\r"} else cell
+    return GUARD + cell if cell.startswith(_FORMULA) else cell
 
 
 Row = tuple[str, str, str, str, str]

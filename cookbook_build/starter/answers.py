@@ -11,6 +11,7 @@ from pydantic import TypeAdapter, ValidationError
 from cookbook_build.findings import nearest, one_of
 from cookbook_build.manuscript.fields import Altitude, Language
 from cookbook_build.manuscript.schema import BookKeys
+from cookbook_build.manuscript.source import NO_WIDTH, TURNING
 from cookbook_build.starter.files import languages
 
 if TYPE_CHECKING:
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.fields import Written
 
 LINE_ENDS: Final = re.compile("[\t\n\x0b\x0c\r\x1c-\x1f\x85\u2028\u2029]+")
-UNSEEN: Final = re.compile("[\x00-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+UNSEEN: Final = re.compile(f"[\x00-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff{TURNING}{NO_WIDTH}]")
 MEASURES: Final[tuple[str, ...]] = get_args(BookKeys.model_fields["measures"].annotation)
 SPOKEN_NAMES: Final = {
     "english": "en", "inglés": "en", "ingles": "en",

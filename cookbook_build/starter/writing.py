@@ -9,6 +9,8 @@ import shutil
 from contextlib import suppress
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.manuscript.naming import is_a_device
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
@@ -19,9 +21,6 @@ VERSION_CONTROL: Final = frozenset({
 })  # fmt: skip
 """What version control keeps in a folder that is empty else."""
 
-DEVICES: Final = frozenset(
-    ["con", "prn", "aux", "nul"] + [f"{port}{at}" for port in ("com", "lpt") for at in range(1, 10)]
-)
 REFUSED_SIGNS: Final = frozenset('<>:"/\\|?*')
 
 
@@ -64,7 +63,7 @@ def check_free(folder: Path) -> None:
 
 def refused_by_windows(name: str) -> str | None:
     """Return why Windows does not take the name of a folder, or None where it does."""
-    if name.split(".", maxsplit=1)[0].strip().casefold() in DEVICES:
+    if is_a_device(name):
         return "it is the name of a device there"
     if name.strip(".") and name.endswith((".", " ")):
         return "it ends with a full stop or a space"

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cookbook_build.measures.amounts import Amount, Term, read_amount
-from cookbook_build.measures.numbers import NumberError
+from cookbook_build.measures.numbers import VULGAR, NumberError
 from cookbook_build.measures.spoons import friendly, pour
 from cookbook_build.measures.units import SYSTEMS, UNITS, System
 from cookbook_build.words import languages, spoken
@@ -69,3 +69,51 @@ def test_shown_parts_always_add_up(volume: float, share: float, system: System) 
     hold = max(5.0, share * volume)
     found = pour(volume, hold, system)
     assert found.start.ml + found.hold_back.ml == found.together.ml
+
+
+@st.composite
+def numbers(draw: st.DrawFn) -> tuple[str, Fraction]:
+    """Return a number in one of the ways that a kitchen writes it, and its value."""
+    whole, top = draw(st.integers(1, 40)), draw(st.integers(1, 7))
+    bottom = draw(st.sampled_from([2, 3, 4, 8]))
+    glyph, part = draw(st.sampled_from(sorted(VULGAR.items())))
+    tenths = draw(st.integers(1, 99))
+    return draw(st.sampled_from([
+        (str(whole), Fraction(whole)),
+        (f"{top}/{bottom}", Fraction(top, bottom)),
+        (f"{top}\u2044{bottom}", Fraction(top, bottom)),
+        (f"{whole} {top}/{bottom}", whole + Fraction(top, bottom)),
+        (glyph, part),
+        (f"{whole}{glyph}", whole + part),
+        (f"{whole} {glyph}", whole + part),
+        (f"{whole}.{tenths:02}", whole + Fraction(tenths, 100)),
+    ]))  # fmt: skip
+
+
+@st.composite
+def written_amounts(draw: st.DrawFn) -> tuple[str, Amount]:
+    """Return an amount by the grammar of design.md, and what it is."""
+    kind = draw(st.sampled_from(["volume", "weight"]))
+    of_kind = [unit for unit in UNITS if unit.kind == kind]
+    texts, terms = [], []
+    for _ in range(draw(st.integers(1, 3))):
+        unit = draw(st.sampled_from(of_kind))
+        text, low = draw(numbers())
+        high = low
+        if draw(st.integers(0, 4)) == 0:
+            more, high = draw(numbers().filter(lambda one: one[1] != low))  # noqa: B023 - drawn at once
+            joined = draw(st.sampled_from([" to ", "\N{EN DASH}", " or "]))
+            (text, low), (more, high) = sorted([(text, low), (more, high)], key=lambda one: one[1])
+            text = f"{text}{joined}{more}"
+        spelling = draw(st.sampled_from(unit.spellings))
+        gap = draw(st.sampled_from([" ", "  ", "\xa0"]))
+        texts.append(f"{text}{gap}{draw(st.sampled_from([spelling, spelling.upper()]))}")
+        terms.append(Term(low, high, unit))
+    return draw(st.sampled_from([" + ", " plus ", "+"])).join(texts), Amount(tuple(terms))
+
+
+@settings(max_examples=2000, deadline=None)
+@given(written_amounts())
+def test_an_amount_by_the_grammar_is_what_it_says(written: tuple[str, Amount]) -> None:
+    text, meant = written
+    assert read_amount(text) == (meant, len(text))

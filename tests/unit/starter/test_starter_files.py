@@ -179,7 +179,7 @@ AWKWARD = r"""
     \ | \n | {water} | {a: b} | [a] | &a | *a | !a | %a | @a | `a | > a | ? a | --- | ... | = | <<
     1e3 | <b>&amp; | {{ 7 * 7 }} | {% raw %} | größe | עברית | 🍲
 """
-CODED = ["| a", "\u202eabc", "\U0001f469\u200d\U0001f373 cena", "a\ufeffb", "\ufeffa", "e\u0301"]
+CODED = ["| a", "\U0001f469\u200d\U0001f373 cena", "\u200fa", "e\u0301"]
 
 
 @pytest.mark.parametrize("title", [*re.split(r"\s*[|\n]\s*", AWKWARD.strip()), *CODED])
@@ -238,6 +238,8 @@ def test_an_answer_is_taken_as_people_write_it(
     ("key", "typed", "said"),
     [
         ("title", " ", "at least one letter"),
+        ("title", "Bowls \u202efdp", "can't be seen is in this title (U+202E)"),
+        ("title", "Bo\u200bwls", "can't be seen is in this title (U+200B)"),
         ("title", "a\x07b", "U+0007"),
         ("title", "a\udce9", "U+DCE9"),
         ("measures", "", "us-cups, metric-cups or label-cups"),
