@@ -6,7 +6,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.planning.camp import camp_cell, jar_day, serving
-from cookbook_build.publishing.cautioning import caution_views
+from cookbook_build.publishing.cautioning import GUIDANCE, caution_views
 from cookbook_build.publishing.pours import shown_measures
 from cookbook_build.publishing.wording import (
     FUEL_WORDS,
@@ -24,6 +24,7 @@ from cookbook_build.publishing.wording import (
     tally_words,
     until,
 )
+from cookbook_build.words import _
 
 if TYPE_CHECKING:
     from cookbook_build.kitchen.conditions import Method
@@ -117,6 +118,7 @@ def _heat(dish: Dish, servings: int, method: Method, altitude_m: float | None) -
         "fuel_g": round(cell.fuel_g, 2),
         "fuel": dish.place.kit.fuel,
         "warnings": [str(found) for found in caution_views(dish, servings, method, altitude_m)],
+        "guidance": _(GUIDANCE),
     }
 
 

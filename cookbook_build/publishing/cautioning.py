@@ -54,7 +54,7 @@ class CautionView:
 
 
 def caution_views(
-    dish: Dish, servings: int, method: Method, altitude_m: float | None = None
+    dish: Dish, servings: float, method: Method, altitude_m: float | None = None
 ) -> tuple[CautionView, ...]:
     """Return the cautions of a dish at one size, method and altitude [m], in words."""
     return tuple(in_words(found) for found in dish_cautions(dish, servings, method, altitude_m))

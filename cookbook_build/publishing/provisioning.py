@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.planning.rawness import cook_to_c
 from cookbook_build.preserving.packing import Pouch
+from cookbook_build.publishing.cautioning import caution_views
 from cookbook_build.publishing.lot_words import taken_note, why_left
 from cookbook_build.publishing.wording import (
     NBSP,
@@ -299,6 +300,7 @@ def provision_data(provision: Provision) -> dict[str, Any]:
     return {
         "menu": provision.menu.address,
         "title": provision.menu.keys.title,
+        "guidance": _(DEFER),
         "people": provision.people,
         "appetites": list(provision.menu.keys.appetites),
         "eaters": provision.eaters,
@@ -421,14 +423,15 @@ def _hours(run: Run) -> dict[str, Any]:
 
 
 def _pack(pack: Pack) -> dict[str, Any]:
-    packing = pack.packing
+    packing, plate = pack.packing, pack.plate
+    cautions = caution_views(plate.dish, plate.servings, plate.method, pack.altitude_m)
     return {
-        "recipe": pack.plate.dish.recipe.address,
+        "recipe": plate.dish.recipe.address,
         "component": pack.part.name,
-        "day": pack.plate.day,
-        "meal": pack.plate.meal,
-        "servings": pack.plate.servings,
-        "method": pack.plate.method,
+        "day": plate.day,
+        "meal": plate.meal,
+        "servings": plate.servings,
+        "method": plate.method,
         "dry_g": round(pack.dry_g, 3),
         "dry_ml": round(pack.dry_ml, 3),
         "container": packing.choice.container.name if packing else None,
@@ -442,6 +445,9 @@ def _pack(pack: Pack) -> dict[str, Any]:
         "best_months": round(pack.quality.keeps.months, 2),
         "best_by": pack.best_by.isoformat() if pack.best_by else None,
         "shortest": pack.quality.shortest,
+        "best_is": "quality, not safety",
         "raw_stores": list(pack.raw_stores),
+        "allergens_as_entered": list(pack.allergens),
+        "warnings": [str(caution) for caution in cautions],
         "lot": pack.lot,
     }
