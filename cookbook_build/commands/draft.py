@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import errno
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -60,7 +61,7 @@ def draft(file: Path, *, book: Path | None, series: str, only_print: bool) -> No
 def _write_all(drafts: Sequence[Draft], folder: Path) -> None:
     for one in drafts:
         try:
-            _write(folder / one.path, one.source.text)
+            _write(folder, one)
         except OSError as problem:
             reason = problem.strerror or "it is there already"
             click.echo(f"{folder / one.path} could not be written ({reason}).", err=True)
@@ -74,12 +75,17 @@ def _write_all(drafts: Sequence[Draft], folder: Path) -> None:
             click.echo(f'  ("{one.wanted}" is taken, so it is called "{one.address}".)')
 
 
-def _write(path: Path, text: str) -> None:
+def _write(folder: Path, draft: Draft) -> None:
     """Write a new file beside its place, and name it only once it is whole."""
+    from cookbook_build.manuscript.source import leads_out  # noqa: PLC0415 - not for help
+
+    path = folder / draft.path
+    if leads_out(folder, path):
+        raise OSError(errno.ELOOP, "it leads out of the book")
     path.parent.mkdir(parents=True, exist_ok=True)
     part = path.with_name(f".{path.name}.part")
     try:
-        part.write_text(text, encoding="utf-8", newline="\n")
+        part.write_text(draft.source.text, encoding="utf-8", newline="\n")
         if path.exists():
             raise FileExistsError
         part.rename(path)

@@ -17,6 +17,7 @@ SAID: Final = {
     "added": "the line was added",
     "there already": "has the line already",
     "another's": "has another such line, which was left as it is",
+    "leads out": "is a link that leads out of the book, and was left as it is",
     "no plain text": "is not written as UTF-8, and was left as it is",
 }
 

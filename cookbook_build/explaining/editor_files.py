@@ -6,6 +6,7 @@ A file of the book is only ever changed by a line at its top, and is put in plac
 from __future__ import annotations
 
 import contextlib
+import errno
 import json
 import os
 import re
@@ -15,6 +16,7 @@ from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Final, Literal
 
 from cookbook_build.explaining.schemas import schemas
+from cookbook_build.manuscript.source import leads_out
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,12 +28,14 @@ _NAMED: Final = re.compile(
     rb"^[ \t]*#[ \t]*yaml-language-server[ \t]*:.*\$schema=([^\s]*)", re.MULTILINE
 )
 
-Done = Literal["added", "there already", "another's", "no plain text"]
+Done = Literal["added", "there already", "another's", "no plain text", "leads out"]
 
 
 def write_schemas(book: Path) -> None:
     """Write the schemas into the book's folder for them; what is there already stays untouched."""
     folder = book / FOLDER
+    if leads_out(book, folder):
+        raise OSError(errno.ELOOP, "it is a link that leads out of the book")
     folder.mkdir(exist_ok=True)
     for name, schema in schemas().items():
         data = json.dumps(schema, indent=1, ensure_ascii=False).encode() + b"\n"
@@ -62,6 +66,8 @@ def yaml_files(book: Path) -> Iterator[str]:
 def add_line(book: Path, name: str) -> Done:
     """Put the line that names its schema at the top of a file; all else in it stays."""
     path = (book / name).resolve()
+    if leads_out(book, path):
+        return "leads out"
     data = path.read_bytes()
     try:
         data.decode("utf-8")

@@ -424,6 +424,7 @@ def _hours(run: Run) -> dict[str, Any]:
 
 def _pack(pack: Pack) -> dict[str, Any]:
     packing, plate = pack.packing, pack.plate
+    absorbers = packing.absorbers if packing else None
     cautions = caution_views(plate.dish, plate.servings, plate.method, pack.altitude_m)
     return {
         "recipe": plate.dish.recipe.address,
@@ -437,11 +438,7 @@ def _pack(pack: Pack) -> dict[str, Any]:
         "container": packing.choice.container.name if packing else None,
         "containers": packing.choice.count if packing else None,
         "air_ml": round(packing.air_ml, 1) if packing else None,
-        "absorbers_ml": (
-            [round(size, 1) for size in packing.absorbers.sizes_ml]
-            if packing and packing.absorbers
-            else []
-        ),
+        "absorbers_ml": [round(size, 1) for size in absorbers.sizes_ml] if absorbers else [],
         "best_months": round(pack.quality.keeps.months, 2),
         "best_by": pack.best_by.isoformat() if pack.best_by else None,
         "shortest": pack.quality.shortest,

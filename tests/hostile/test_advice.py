@@ -490,7 +490,11 @@ def test_each_advice_is_carried_by_a_source_or_claims_nothing(
     advice = [text for text in texts if ADVICE.search(text)]
     assert len(advice) > 45
     for text in advice:
-        assert any(re.search(claim, text) for claim in CARRIED.values()), text
-    used = {source for source, claim in CARRIED.items() if any(re.search(claim, t) for t in advice)}
+        assert any(re.search(claim, text, re.IGNORECASE) for claim in CARRIED.values()), text
+    used = {
+        source
+        for source, claim in CARRIED.items()
+        if any(re.search(claim, t, re.IGNORECASE) for t in advice)
+    }
     assert used == CARRIED.keys()
     figure(record_property, "advice texts carried by a source, or claiming nothing", len(advice))
