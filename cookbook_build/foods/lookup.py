@@ -6,6 +6,7 @@ import functools
 import re
 import unicodedata
 from difflib import SequenceMatcher, get_close_matches
+from math import fsum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -136,10 +137,10 @@ def nearest_names(words: str, names: Iterable[str]) -> Sequence[tuple[float, str
     """Return the names near to some words, best first; whole words count before likeness."""
     known = {name: name_words(name) for name in names}
     asked = _answers(name_words(words), {word for parts in known.values() for word in parts})
-    total = sum(_weight(word) for word in asked)
+    total = fsum(_weight(word) for word in asked)
     ranked = []
     for name, parts in known.items():
-        hits = sum(
+        hits = fsum(
             _weight(word) * max((near.get(part, 0.0) for part in parts), default=0.0)
             for word, near in asked.items()
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import hypot, sqrt
+from math import fsum, hypot, sqrt
 from typing import TYPE_CHECKING, ClassVar, Final
 
 from cookbook_build.kitchen.composition import DRY_MIX_KJ_PER_KG_K, specific_heat_kj_per_kg_k
@@ -132,7 +132,7 @@ class Component:
     def __post_init__(self) -> None:
         require_positive(self.servings)
         require_positive(self.rest_hint_s)
-        require_positive(sum(portion.dry_g for portion in self.portions))
+        require_positive(fsum(portion.dry_g for portion in self.portions))
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,11 +224,11 @@ def dry_mix(component: Component, servings: float) -> DryMix:
     """
     scaled = [(portion, _times(portion, component, servings)) for portion in component.portions]
     return DryMix(
-        dry_g=sum(times * portion.dry_g for portion, times in scaled),
-        dry_ml=sum(times * portion.dry_ml for portion, times in scaled),
-        uptake_ml=sum(times * portion.uptake_ml for portion, times in scaled),
+        dry_g=fsum(times * portion.dry_g for portion, times in scaled),
+        dry_ml=fsum(times * portion.dry_ml for portion, times in scaled),
+        uptake_ml=fsum(times * portion.uptake_ml for portion, times in scaled),
         uptake_sd_ml=_root_sum(times * portion.uptake_sd_ml for portion, times in scaled),
-        heat_j_per_k=sum(times * portion.dry_g * _heat(portion) for portion, times in scaled),
+        heat_j_per_k=fsum(times * portion.dry_g * _heat(portion) for portion, times in scaled),
     )
 
 
@@ -385,7 +385,7 @@ def stays_sd_ml(component: Component, servings: float, free: FreeWater) -> float
         for portion in component.portions
     ]
     slopes.append(mix.restored_g)
-    variance = sum(
+    variance = fsum(
         one * two * shared
         for one, row in zip(slopes, knowledge.covariance, strict=True)
         for two, shared in zip(slopes, row, strict=True)

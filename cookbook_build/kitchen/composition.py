@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import fsum
 from typing import Final
 
 from cookbook_build.kitchen.boiling import water_heat_kj_per_kg_k
@@ -43,7 +44,7 @@ class Composition:
         fractions = (
             self.water, self.protein, self.fat, self.carbohydrate, self.fibre, self.ash,
         )  # fmt: skip
-        if not (min(fractions) >= 0 and sum(fractions) <= 1.1):
+        if not (min(fractions) >= 0 and fsum(fractions) <= 1.1):
             raise ValueError(f"mass fractions must be positive and sum to one, not {fractions}")
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache, partial
-from math import sqrt
+from math import fsum, sqrt
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -146,7 +146,7 @@ def expected_ml(equation: Equation, learned: Learned, priors: Mapping[str, Belie
     consistency, own = equation.consistency, learned.own.get(equation.component)
     free = learned.free_ratio(equation.component, consistency)
     beliefs = [learned.of(store) or priors[store] for store, _ in equation.full_ml]
-    taken_ml = sum(b.mean * full for b, (_, full) in zip(beliefs, equation.full_ml, strict=True))
+    taken_ml = fsum(b.mean * full for b, (_, full) in zip(beliefs, equation.full_ml, strict=True))
     restored_g = equation.dry_g + taken_ml
     household = f":{consistency.name}"
     slopes = np.zeros(len(learned.names))

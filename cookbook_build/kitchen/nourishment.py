@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from math import fsum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -77,7 +78,7 @@ def total(parts: Iterable[Nourishment]) -> Nourishment:
     """
     listed = list(parts)
     return Nourishment(
-        *(sum(getattr(part, name.name) for part in listed) for name in fields(Nourishment))
+        *(fsum(getattr(part, name.name) for part in listed) for name in fields(Nourishment))
     )
 
 

@@ -6,7 +6,7 @@ A dish, its water and its vessel are one well-stirred lump with one temperature.
 from __future__ import annotations
 
 from functools import lru_cache
-from math import inf, log
+from math import fsum, inf, log
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.boiling import (
@@ -88,10 +88,10 @@ def mixing_temperature_c(parts: Iterable[tuple[float, float]]) -> float:
     73.3
     """
     listed = list(parts)
-    whole = sum(heat for heat, _ in listed)
+    whole = fsum(heat for heat, _ in listed)
     if not whole > 0:
         raise ValueError("parts without heat have no temperature in common")
-    return sum(heat * temp for heat, temp in listed) / whole
+    return fsum(heat * temp for heat, temp in listed) / whole
 
 
 def vessel_surface_m2(opening_m: float) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, Final, TypeVar
+from typing import TYPE_CHECKING, Any, Final, TypeVar, cast
 
 from pydantic import BaseModel, ValidationError
 
@@ -195,14 +195,24 @@ def _plain(node: Node, path: Path, places: Places) -> Any:  # noqa: ANN401 - tex
             raise TypeError(node)
 
 
+def _group_at(data: Any, path: Path) -> dict[str, Any] | None:  # noqa: ANN401 - nested dicts and lists
+    """Return the group at a path, None within what was refused, which the data hold no more."""
+    for step in path:
+        held = step in data if isinstance(data, dict) else isinstance(step, int) and step >= 0
+        if not held:
+            return None
+        data = data[step]
+    return cast("dict[str, Any]", data)
+
+
 def _report_bare(model: type[BaseModel], data: Any, places: Places, findings: Findings) -> None:  # noqa: ANN401 - nested dicts and lists
     """Report what stands in braces without a colon, and leave out the value that it belongs to."""
     for path, node in list(places.values.items()):
         if not isinstance(node, Keys) or not node.bare or node.refused:
             continue
-        group = data
-        for step in path:
-            group = group[step]
+        group = _group_at(data, path)
+        if group is None:
+            continue
         for entry in bare_entries(model, path, node, group):
             findings.error(entry.place, entry.cause, entry.mend)
             for key in entry.keys:

@@ -374,8 +374,9 @@ class _Rest:
         opens = lines[0].rstrip().endswith(":")
         below = self._parted(lines[1:], line + 1, levels) if opens else None
         refused = Scalar(self.source, line, indent + 1, 1, "", refused=True, unread=True)
-        into.pairs.append((key, below or refused))
-        seen.add(name)
+        if name not in seen:
+            into.pairs.append((key, below or refused))
+            seen.add(name)
 
     def _is_told(self, line: int, height: int) -> bool:
         return bool(self.told & set(range(line, line + height)))

@@ -33,6 +33,7 @@ PLAIN_CUPS: Final = 16  # from here on half cups are fine enough
 _TSP: Final = 24
 _TBSP: Final = 3 * _TSP
 _SAME: Final = 0.01
+_TIE: Final = 1e-9  # what the last bits of two sums may differ by
 _CUP_PARTS: Final = tuple(Fraction(*p) for p in ((0, 1), (1, 4), (1, 3), (1, 2), (2, 3), (3, 4)))
 _TSP_PARTS: Final = tuple(Fraction(*p) for p in ((1, 8), (1, 4), (1, 2), (3, 4)))
 
@@ -81,7 +82,9 @@ def friendly(volume_ml: float, system: System) -> Spoons:
         cups = Fraction(round(volume_ml / float(measures.ml["cup"])))
         return Spoons(((cups, "cup"),), cups * measures.ml["cup"])
     at = bisect.bisect_left(rungs, size, key=_rung_size)
-    return _spoons(min(rungs[max(at - 1, 0) : at + 1], key=lambda r: abs(r.size - size)), system)
+    # in a tie the smaller one, whatever the last bit of a sum is
+    near = min(rungs[max(at - 1, 0) : at + 1], key=lambda r: round(abs(r.size - size), 6))
+    return _spoons(near, system)
 
 
 def exact(volume_ml: Fraction, system: System) -> Spoons | None:
@@ -120,7 +123,7 @@ def pour(start_ml: float, hold_back_ml: float, system: System) -> Pour:
             cost = whole + first_off + off
             cost += first.fuss + kept.fuss + 2 * together.fuss + (10 * (off - 1) if off > 1 else 0)
             cost -= bonus
-            if best is None or cost < best[0]:
+            if best is None or cost < best[0] - _TIE:
                 best = cost, first, kept, together
     if best:
         return Pour(*(_spoons(rung, system) for rung in best[1:]))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import fsum
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.boiling import boiling_point_c
@@ -36,22 +37,22 @@ class CampCell:
     @property
     def fuel_g(self) -> float:
         """Fuel for all components [g]."""
-        return sum(self.part_fuel_g)
+        return fsum(self.part_fuel_g)
 
     @property
     def together_ml(self) -> float:
         """Water to have at hand for all components [mL]."""
-        return sum(water.start_ml + water.hold_back_ml for water in self.waters)
+        return fsum(water.start_ml + water.hold_back_ml for water in self.waters)
 
     @property
     def boil_s(self) -> float:
         """Time to bring all water to the boil, one component after the other [s]."""
-        return sum(self.part_boil_s)
+        return fsum(self.part_boil_s)
 
     @property
     def steam_ml(self) -> float:
         """Water that leaves all components [mL]."""
-        return sum(water.loss_ml for water in self.waters)
+        return fsum(water.loss_ml for water in self.waters)
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +157,7 @@ def serving(waters: tuple[ComponentWater, ...], method: Method) -> Serving:
         waters = waters[:1]
     one_by_one = method in {"stove", "microwave"}
     readies = [water.ready_s for water in waters if not (one_by_one and water.is_cold)]
-    ready_s = sum(readies) if one_by_one else max(readies)
+    ready_s = fsum(readies) if one_by_one else max(readies)
     ready_s = max(ready_s, *(water.ready_s for water in waters if water.is_cold), 0.0)
     left_s = min(water.eat_by_s - water.ready_s for water in waters)
     return Serving(ready_s, ready_s + left_s)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import partial
+from math import fsum
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.conditions import METHODS, Conditions, Kit, Method
@@ -141,14 +142,14 @@ class Dish:
 
     def dry_g(self, servings: float) -> float:
         """Return the mass [g] of the dry mix for a serving size."""
-        return sum(self.part_dry(part, servings)[0] for part in self.parts)
+        return fsum(self.part_dry(part, servings)[0] for part in self.parts)
 
     def part_dry(self, part: Part, servings: float) -> tuple[float, float]:
         """Return the mass [g] and the volume [mL] of one component's dry mix."""
         dry = [(line, self.times(line, servings)) for line in part.lines if line.is_dry]
         return (
-            sum(line.grams * times for line, times in dry),
-            sum(line.ml * times for line, times in dry),
+            fsum(line.grams * times for line, times in dry),
+            fsum(line.ml * times for line, times in dry),
         )
 
     def jars(self, servings: float) -> int:
@@ -261,7 +262,7 @@ def _part(
     name = text.name or MAIN
     dry = [line for line in lines if line.is_dry]
     kept = [line for line in dry if not line.ingredient.optional]
-    if not 0 < sum(line.grams for line in dry) <= HEAVIEST_MIX_G:
+    if not 0 < fsum(line.grams for line in dry) <= HEAVIEST_MIX_G:
         _no_dry_mix(text, recipe, dry, findings)
         return None
     hint = _rest_hint_s(dry)
@@ -279,7 +280,7 @@ def _no_dry_mix(
     text: ComponentText, recipe: Recipe, dry: list[MixLine], findings: Findings
 ) -> None:
     place = recipe.places.key(*text.path, "ingredients")
-    if dry_g := sum(line.grams for line in dry):
+    if dry_g := fsum(line.grams for line in dry):
         findings.error(
             place,
             f"this list weighs {dry_g / 1000:,.0f} kg, more than any pot holds",
@@ -315,8 +316,8 @@ def component_of(
 
 def _rest_hint_s(lines: list[MixLine]) -> float:
     """Return the rest [s] of a mix that nobody tested: shorter where most of it is crushed."""
-    crushed = sum(line.grams for line in lines if line.store.store.is_crushed)
-    return CRUSHED_REST_S if crushed > sum(line.grams for line in lines) / 2 else WHOLE_REST_S
+    crushed = fsum(line.grams for line in lines if line.store.store.is_crushed)
+    return CRUSHED_REST_S if crushed > fsum(line.grams for line in lines) / 2 else WHOLE_REST_S
 
 
 def _portion(line: MixLine) -> Portion:

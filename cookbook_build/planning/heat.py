@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import fsum
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.kitchen.cautions import FRIDGE_C
@@ -59,7 +60,7 @@ def oven_rows(dish: Dish, servings: float) -> tuple[OvenRow, ...]:
     return tuple(
         OvenRow(
             rating,
-            sum(
+            fsum(
                 water.derivation.heating_s
                 for water in _waters(
                     dish, servings, "microwave", replace(dish.place.kit, microwave_w=rating)

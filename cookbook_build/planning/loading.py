@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import fsum
 from typing import TYPE_CHECKING
 
 from cookbook_build.planning.household_yields import household_rate
@@ -66,7 +67,7 @@ def loading(
         tuple(TimedLoad(load, log.run(load.water_g, "freeze", stated)) for load in plan.loads),
         plan.lower_bound,
         air,
-        log.run(sum(line.removed_g for line in air), "air") if air else None,
+        log.run(fsum(line.removed_g for line in air), "air") if air else None,
         tuple(line for line in freeze if line.unsuited),
         bool(suited) and keys is None,
     )

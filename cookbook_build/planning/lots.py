@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
+from math import fsum
 from typing import TYPE_CHECKING, Final, Literal
 
 from cookbook_build.kitchen.cautions import ABSORBER_MOISTURE
@@ -135,7 +136,7 @@ class Reserves:
 
     def left_g(self, lot: Lot) -> float:
         """Return what nobody has reserved of a lot [g]."""
-        return lot.grams - sum(self._taken[id(lot)].values())
+        return lot.grams - fsum(self._taken[id(lot)].values())
 
     def reserve(self, store: str, grams: float, day: dt.date | None) -> tuple[Taken, ...]:
         """Take up to some grams of a store from lots that are dry and in date on a day."""

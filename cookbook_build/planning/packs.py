@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import fsum
 from typing import TYPE_CHECKING
 
 from cookbook_build.kitchen.boiling import pressure_pa
@@ -149,7 +150,7 @@ def _pack(
     packed: dt.date | None,
 ) -> Pack:
     lines = part_lines(plate.dish, part, plate.servings)
-    dry_g = sum(grams for _, grams in lines)
+    dry_g = fsum(grams for _, grams in lines)
     dry_ml = plate.dish.part_dry(part, plate.servings)[1]
     quality = kept_quality(lines, book)
     return Pack(
@@ -170,8 +171,8 @@ def _pack(
 
 def mix_sealing(lines: Sequence[tuple[MixLine, float]]) -> SealingVerdict:
     """Return whether a mix may have an absorber: closed in, its stores share their moisture."""
-    dry_g = sum(grams for _, grams in lines)
-    held_g = sum(grams * line.store.moisture for line, grams in lines)
+    dry_g = fsum(grams for _, grams in lines)
+    held_g = fsum(grams * line.store.moisture for line, grams in lines)
     return sealing_verdict(held_g / dry_g if dry_g else 0.0)
 
 
@@ -200,7 +201,7 @@ def part_packing(
     sealed = mix_package(lines, book) == "absorber"
     return packing(
         dry_ml,
-        sum(grams for _, grams in lines),
+        fsum(grams for _, grams in lines),
         _true_density(lines),
         containers=sizes,
         absorbers_ml=[size.si for size in book.book.kit.absorbers] if sealed else (),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
+from math import fsum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ def people(menu: Menu) -> int:
 
 def eaters(menu: Menu) -> float:
     """Return how many servings a meal of a menu is for, where it doesn't say itself."""
-    return sum(menu.keys.appetites) or float(menu.keys.people)
+    return fsum(menu.keys.appetites) or float(menu.keys.people)
 
 
 def plates(menu: Menu, dishes: Mapping[str, Dish]) -> tuple[Plate, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import fsum
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.foods import Food
@@ -68,8 +69,8 @@ def cooked_pot(
     lines = tuple(line for line in read if line is not None)
     if len(lines) != len(read):
         return None
-    prepared = sum(line.prepared_g for line in lines)
-    solids = sum(line.prepared_g * (1 - line.food.moisture) for line in lines)
+    prepared = fsum(line.prepared_g for line in lines)
+    solids = fsum(line.prepared_g * (1 - line.food.moisture) for line in lines)
     if solids < SMALLEST_SOLIDS * prepared or not prepared:
         findings.error(
             base.places.key("ingredients"),
@@ -93,10 +94,10 @@ def cooked_pot(
 def _cooked_food(base: Recipe, lines: tuple[PotLine, ...], cooked_g: float) -> Food:
     """Return the cooked pot as a food, per 100 g; what has no figure counts as nothing."""
     energy, protein, fat, carbohydrate, fibre, ash, sodium = (
-        sum((getattr(line.food, part) or 0.0) * line.prepared_g for line in lines) / cooked_g
+        fsum((getattr(line.food, part) or 0.0) * line.prepared_g for line in lines) / cooked_g
         for part in _PARTS
     )
-    solids = sum(line.prepared_g * (1 - line.food.moisture) for line in lines)
+    solids = fsum(line.prepared_g * (1 - line.food.moisture) for line in lines)
     return Food(
         id=f"base-{base.address}",
         name=base.keys.title,

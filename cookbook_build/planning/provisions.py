@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, fsum
 from typing import TYPE_CHECKING, Final, Literal, TypeAlias
 
 from cookbook_build.kitchen.nourishment import Nourishment, total
@@ -51,7 +51,7 @@ class NeedLine:
     @property
     def on_shelf_g(self) -> float:
         """What the shelf gives [g]."""
-        return sum(taken.grams for taken in self.taken)
+        return fsum(taken.grams for taken in self.taken)
 
     @property
     def short_g(self) -> float:
@@ -125,7 +125,7 @@ class Provision:
     @property
     def dry_g(self) -> float:
         """The mass of all dry mixes together [g]."""
-        return sum(line.needed_g for line in self.needs)
+        return fsum(line.needed_g for line in self.needs)
 
     @property
     def eaters(self) -> float:
@@ -159,8 +159,8 @@ class Provision:
             self.people,
             sum(100 * round(10 * day.water_l) for day in self.days),
             sum(day.fuel_up_g for day in self.days),
-            sum(day.carried_g for day in self.days),
-            sum(day.energy_kcal for day in self.days),
+            fsum(day.carried_g for day in self.days),
+            fsum(day.energy_kcal for day in self.days),
         )
 
     @property

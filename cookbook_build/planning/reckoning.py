@@ -6,7 +6,7 @@ import datetime as dt
 from collections import defaultdict
 from dataclasses import dataclass
 from functools import cached_property, partial
-from math import floor
+from math import floor, fsum
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import one_of
@@ -113,7 +113,7 @@ class Reckoning:
     def _servings_of(self, store: ShelfStore, dried_g: float) -> Iterator[tuple[Dish, float]]:
         """Give each meal with a store, and how many servings of it some grams make."""
         for meal in self.meals_using(store.name):
-            each = sum(
+            each = fsum(
                 line.grams / meal.recipe.keys.serves
                 for part in meal.parts
                 for line in part.lines

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import fsum
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
@@ -25,14 +26,14 @@ def mix_shares(dish: Dish, part: Part, servings: int) -> tuple[MixShare, ...]:
     """Return what a component's dry mix is made of at a serving size, the heaviest first."""
     dry = [line for line in part.lines if line.is_dry and line.grams > 0]
     masses = {
-        line.ingredient.name: sum(
+        line.ingredient.name: fsum(
             one.grams * dish.times(one, servings)
             for one in dry
             if one.ingredient.name == line.ingredient.name
         )
         for line in dry
     }
-    whole_g = sum(masses.values())
+    whole_g = fsum(masses.values())
     ordered = sorted(masses.items(), key=lambda pair: -pair[1])
     seen = [MixShare((name,), grams, grams / whole_g) for name, grams in ordered]
     small = [one for one in seen if one.share < LEAST]
@@ -40,7 +41,7 @@ def mix_shares(dish: Dish, part: Part, servings: int) -> tuple[MixShare, ...]:
         return tuple(seen)
     gathered = MixShare(
         tuple(name for one in small for name in one.names),
-        sum(one.mass_g for one in small),
-        sum(one.share for one in small),
+        fsum(one.mass_g for one in small),
+        fsum(one.share for one in small),
     )
     return (*(one for one in seen if one.share >= LEAST), gathered)

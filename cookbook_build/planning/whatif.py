@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import fsum
 from typing import TYPE_CHECKING
 
 from cookbook_build.findings import Findings, Place, nearest
@@ -88,7 +89,7 @@ def _part(dish: Dish, part: Part, lines: list[MixLine], reckoning: Reckoning) ->
     if lines == list(part.lines):
         return part
     dry = [line for line in lines if line.is_dry]
-    if not sum(line.grams for line in dry):
+    if not fsum(line.grams for line in dry):
         raise WhatIfError(f"nothing dry is left in the {part.name.lower()} to pour water on")
     kept = [line for line in dry if not line.ingredient.optional]
     learned, name = reckoning.lessons.learned, part_name(dish, part)

@@ -6,7 +6,7 @@ Volumes in mL at sea level, moistures as fractions of the whole (wet basis).
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, fsum
 from typing import TYPE_CHECKING, Final, Literal
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ class Absorbers:
     @property
     def capacity_ml(self) -> float:
         """What all pieces together take up."""
-        return sum(self.sizes_ml)
+        return fsum(self.sizes_ml)
 
 
 @dataclass(frozen=True, slots=True)

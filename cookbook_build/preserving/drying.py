@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
-from math import exp, log, sqrt
+from math import exp, fsum, log, sqrt
 from statistics import median
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -152,7 +152,7 @@ def _rate(load: list[DriedRow]) -> float | None:
     water = [row.fresh_g - row.dry_g for row in load if row.dry_g is not None and row.dry_g > 0]
     if hours <= 0 or len(water) < len(load) or min(water) <= 0:
         return None
-    return sum(water) / hours
+    return fsum(water) / hours
 
 
 def drying_rate(rows: Iterable[DriedRow]) -> DryingRate | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from calendar import monthrange
 from dataclasses import dataclass
-from math import floor, isfinite
+from math import floor, fsum, isfinite
 from typing import TYPE_CHECKING, Final, Protocol, Self, TypeVar
 
 from cookbook_build.preserving.quality_bases import (
@@ -203,7 +203,7 @@ def mix_quality(parts: Sequence[Part], package: Package, temp_c: float = REFEREN
     >>> mix_quality([rice, avocado], "absorber").shortest
     'avocado'
     """
-    whole_g = sum(part.dry_g for part in parts)
+    whole_g = fsum(part.dry_g for part in parts)
     if not whole_g > 0:
         raise ValueError("a mix weighs something")
     counted = [part for part in parts if part.dry_g >= TRACE * whole_g] or list(parts)

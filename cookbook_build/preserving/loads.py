@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
-from math import ceil, inf
+from math import ceil, fsum, inf
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.preserving.tray_fitting import SLACK, Counts, Fitting
@@ -370,4 +370,4 @@ def _load(group: list[Batch], counts: Counts, trays: tuple[int, ...]) -> Load:
             batch, batch.prepared_g * share, batch.done_g * share, batch.water_g * share
         )
         fills += [fill] * counts[at]
-    return Load(tuple(fills), sum(fill.water_g for fill in fills))
+    return Load(tuple(fills), fsum(fill.water_g for fill in fills))

@@ -6,7 +6,7 @@ Masses in g, moistures and yields as fractions.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import sqrt
+from math import fsum, sqrt
 from typing import TYPE_CHECKING, Final, Literal
 
 from cookbook_build.preserving.absorbers import ABSORBER_MOISTURE
@@ -272,7 +272,7 @@ def household_yield(table_yield: float, lot_yields: Sequence[float]) -> Househol
         raise ValueError("a yield is above zero")
     before, each = TABLE_YIELD_SHARE**-2, LOT_YIELD_SHARE**-2
     precision = before + len(lot_yields) * each
-    mean = (table_yield * before + sum(lot_yields) * each) / precision
+    mean = (table_yield * before + fsum(lot_yields) * each) / precision
     return HouseholdYield(min(mean, table_yield), table_yield / sqrt(precision), len(lot_yields))
 
 

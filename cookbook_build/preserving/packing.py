@@ -6,7 +6,7 @@ Volumes in mL, lengths in m, masses in g. What the air calls for stands in `abso
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, pi
+from math import ceil, fsum, pi
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.preserving.absorbers import (
@@ -272,7 +272,7 @@ def true_density_g_per_ml(
     """
     t = 20.0
     shares = (water, protein, fat, carbohydrate, fibre, ash)
-    if not (min(shares) >= 0 and sum(shares) > 0):
+    if not (min(shares) >= 0 and fsum(shares) > 0):
         raise ValueError(f"shares must not be negative, nor all zero: {shares}")
     litres = (
         water / (997.18 + t * (3.1439e-3 - 3.7574e-3 * t))
@@ -282,7 +282,7 @@ def true_density_g_per_ml(
         + fibre / (1311.5 - 0.36589 * t)
         + ash / (2423.8 - 0.28063 * t)
     )
-    return sum(shares) / litres / 1000
+    return fsum(shares) / litres / 1000
 
 
 def air_left_ml(container_ml: float, dry_g: float, density_g_per_ml: float) -> float:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 from itertools import islice
-from math import ceil, inf
+from math import ceil, fsum, inf
 from typing import TYPE_CHECKING, Final, TypeAlias
 
 if TYPE_CHECKING:
@@ -50,7 +50,7 @@ class Fitting:
 
     def bound(self) -> int:
         """Return the loads that trays and water call for."""
-        by_water = ceil(sum(self.water) / self.ice - SLACK / 1000) if self.ice < inf else 1
+        by_water = ceil(fsum(self.water) / self.ice - SLACK / 1000) if self.ice < inf else 1
         return max(ceil(sum(self.least) / self.most_trays), by_water)
 
     def fewest(self) -> tuple[Fitted, int]:
@@ -147,7 +147,7 @@ class Search:
         self.dead: set[tuple[int, tuple[Free, ...]]] = set()
         least, water = fitting.least, fitting.water
         self.least_after = [sum(least[at:]) for at in range(len(least) + 1)]
-        self.water_after = [sum(water[at:]) for at in range(len(water) + 1)]
+        self.water_after = [fsum(water[at:]) for at in range(len(water) + 1)]
 
     def plan(self) -> Fitted | None:
         """Return a plan, or None if none was found."""
@@ -186,7 +186,7 @@ class Search:
     def hopeless(self, at: int, free: tuple[Free, ...]) -> bool:
         """Return whether the rest can't fit, however light its trays."""
         trays = sum(left for left, _ in free)
-        water = sum(water for left, water in free if left)
+        water = fsum(water for left, water in free if left)
         return trays < self.least_after[at] or water < self.water_after[at] * (1 - SLACK)
 
     def shares(

@@ -6,7 +6,7 @@ Masses in g, volumes in mL, moistures and refuse as fractions of the whole (wet 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import exp, log
+from math import exp, fsum, log
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -281,8 +281,8 @@ def learned_cup_weight(
         known.append((derived_g, derived_share))
     if not known or not all(grams > 0 and share > 0 for grams, share in known):
         raise ValueError("a cup is weighed or derived, and weighs something")
-    precision = sum(share**-2 for _, share in known)
-    mean_g = exp(sum(log(grams) / share**2 for grams, share in known) / precision)
+    precision = fsum(share**-2 for _, share in known)
+    mean_g = exp(fsum(log(grams) / share**2 for grams, share in known) / precision)
     return mean_g, mean_g * precision**-0.5
 
 

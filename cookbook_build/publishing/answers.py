@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import fsum
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Final
 
@@ -77,7 +78,7 @@ def compared(
 ) -> dict[str, Any]:
     """Return what a change does to a dish's water."""
     before, after = (
-        sum(water.total_ml for water in one.waters(servings, method, altitude_m))
+        fsum(water.total_ml for water in one.waters(servings, method, altitude_m))
         for one in (dish, made)
     )
     return {

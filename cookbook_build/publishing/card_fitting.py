@@ -8,6 +8,7 @@ labels; nothing is cut.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import fsum
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.publishing.card_pieces import CardLine, CardTable
@@ -160,7 +161,7 @@ def _table_height(table: CardTable, type_mm: float, width: float) -> float | Non
     if table.kind == "lines":
         name_em = _least_name_em(table)
     else:
-        name_em = width / type_mm - sum(_columns_em(table))
+        name_em = width / type_mm - fsum(_columns_em(table))
         if name_em < _least_name_em(table):
             return None
     total = reach([_set("caption", table.caption)], type_mm, width) if table.caption else 0.0

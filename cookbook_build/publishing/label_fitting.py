@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from math import fsum
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
@@ -145,7 +146,7 @@ def _title_pt(title: str, part: str, type_pt: float, within: Room) -> float:
 @lru_cache(maxsize=8192)
 def width_em(words: str, *, bold: bool) -> float:
     """Return how wide words run, in parts of their type's size."""
-    return sum(map(_sign_em, words)) * (1.0 if bold else REGULAR)
+    return fsum(map(_sign_em, words)) * (1.0 if bold else REGULAR)
 
 
 def _sign_em(sign: str) -> float:

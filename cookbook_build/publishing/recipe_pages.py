@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import floor
+from math import floor, fsum
 from typing import TYPE_CHECKING, Any, Final
 
 from cookbook_build.measures.spoons import friendly
@@ -102,7 +102,7 @@ def _optional_effects(desk: Desk, dish: Dish, view: DishView) -> Iterator[tuple[
 
 def _spared_words(dish: Dish, without: Dish, servings: int, method: Method) -> str:
     before, after = (
-        sum(water.total_ml for water in one.waters(servings, method)) for one in (dish, without)
+        fsum(water.total_ml for water in one.waters(servings, method)) for one in (dish, without)
     )
     return millilitres(before - after)
 

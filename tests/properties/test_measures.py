@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 import re
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given, settings
@@ -14,6 +16,9 @@ from cookbook_build.measures.numbers import VULGAR, NumberError
 from cookbook_build.measures.spoons import friendly, pour
 from cookbook_build.measures.units import SYSTEMS, UNITS, System
 from cookbook_build.words import languages, spoken
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 SYSTEM = st.sampled_from(sorted(SYSTEMS))
 NUMBER = st.builds(Fraction, st.integers(1, 400), st.integers(1, 96))
@@ -117,3 +122,20 @@ def written_amounts(draw: st.DrawFn) -> tuple[str, Amount]:
 def test_an_amount_by_the_grammar_is_what_it_says(written: tuple[str, Amount]) -> None:
     text, meant = written
     assert read_amount(text) == (meant, len(text))
+
+
+@given(st.floats(20, 4000), SYSTEM)
+def test_the_last_bit_of_a_volume_decides_nothing(volume: float, system: System) -> None:
+    """Half-way between two measures, where a sum by another Python may differ in it."""
+    low = friendly(volume, system)
+    high = friendly(next(v for v in count_up(volume) if friendly(v, system) != low), system)
+    halfway = float(low.ml + high.ml) / 2
+    near = [halfway, math.nextafter(halfway, 0), math.nextafter(halfway, math.inf)]
+    assert {friendly(each, system) for each in near} == {low}
+
+
+def count_up(volume: float) -> Iterator[float]:
+    """Give volumes ever larger, each by less than any step between two measures."""
+    while True:
+        yield volume
+        volume *= 1.002
