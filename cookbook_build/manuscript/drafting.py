@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.findings import Findings
 from cookbook_build.manuscript.brought.lines import Shelf, our_line, sound
 from cookbook_build.manuscript.brought.signs import one_line
-from cookbook_build.manuscript.naming import is_a_device
+from cookbook_build.manuscript.naming import LONGEST_ADDRESS, is_a_device
 from cookbook_build.manuscript.nodes import Items, Scalar, read_nodes
 from cookbook_build.manuscript.pasted_lines import is_water
 from cookbook_build.manuscript.source import Source
@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 
     from cookbook_build.manuscript.brought.recipe import Brought
 
-LONGEST_ADDRESS: Final = 60
 _COMMENT_WIDTH: Final = 96
 _UNTITLED: Final = "A recipe without a title"
 _SIGNS: Final = re.compile(r"([\\`*_{}\[\]<>#&|~!$])")

@@ -10,6 +10,8 @@ from cookbook_build.findings import nearest
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+LONGEST_ADDRESS: Final = 60
+"""Letters of a file name made from a title; more is a burden on small devices."""
 _DEVICES: Final = {"con", "prn", "aux", "nul"} | {
     f"{port}{n}" for port in ("com", "lpt") for n in [*range(10), "¹", "²", "³"]
 }

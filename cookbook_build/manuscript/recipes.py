@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 from cookbook_build.manuscript.body import Body, read_body
 from cookbook_build.manuscript.checking import Places, read_keys
 from cookbook_build.manuscript.ingredients import Ingredient, read_ingredient
-from cookbook_build.manuscript.naming import is_a_device
+from cookbook_build.manuscript.naming import LONGEST_ADDRESS, is_a_device
 from cookbook_build.manuscript.nodes import read_nodes
 from cookbook_build.manuscript.schema import PageKeys, RecipeKeys
 
@@ -23,7 +23,6 @@ _FENCE: Final = re.compile(r"---[ \t]*")
 _NEAR_FENCE: Final = re.compile(r"(?:-{2}|-{4,}|—+|–+|\*{3,}|_{3,}|={3,}|- - -|\+{3,}|~{3,})\s*")
 _ADDRESS: Final = re.compile(r"[\w][\w-]*")
 LONGEST_NAME_BYTES: Final = 180  # most disks hold 255 bytes in all, and endings are added
-_SHORT: Final = 60  # letters, of three bytes at most but for a few
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +145,7 @@ def check_name_of_file(name: str, ending: str, place: Place, findings: Findings)
 def good_address(name: str) -> str:
     """Return the address that a file's name is like."""
     words = "-".join(re.findall(r"\w+", name.casefold()))
-    return words[:_SHORT].rstrip("-_") or "a-name"
+    return words[:LONGEST_ADDRESS].rstrip("-_") or "a-name"
 
 
 def _matter_and_body(

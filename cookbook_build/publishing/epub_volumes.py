@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
-from cookbook_build.manuscript.naming import is_a_device
+from cookbook_build.manuscript.naming import LONGEST_ADDRESS, is_a_device
 from cookbook_build.publishing.desk import anchors
 from cookbook_build.publishing.epub_package import Links
 
@@ -19,9 +19,6 @@ if TYPE_CHECKING:
     from cookbook_build.planning.reckoning import Reckoning
     from cookbook_build.planning.stores import ShelfStore
     from cookbook_build.publishing.desk import Desk
-
-LONGEST_ADDRESS: Final = 60
-"""Letters of a file name made from a title; more is a burden on small devices."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.manuscript.body import image_name
-from cookbook_build.manuscript.naming import is_a_device
+from cookbook_build.manuscript.naming import LONGEST_ADDRESS, is_a_device
 from cookbook_build.manuscript.source import leads_out
 from cookbook_build.publishing import drawings, photographs
 from cookbook_build.publishing.epub_drawings import drawing_fault
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
 DRAWN: Final = ".svg"
 SVG: Final = "image/svg+xml"
 PLAIN_WIDTH_PX: Final = 960
-LONGEST_NAME: Final = 100  # more is added to it, and few disks hold more than 255 in all
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +166,7 @@ def book_names(files: Iterable[str]) -> dict[str, str]:
     for file in sorted(files):
         bare = unicodedata.normalize("NFKD", str(PurePosixPath(file).with_suffix("")).casefold())
         plain = bare.encode("ascii", "ignore").decode()
-        name = base = "-".join(re.findall(r"[a-z0-9]+", plain))[:LONGEST_NAME] or "picture"
+        name = base = "-".join(re.findall(r"[a-z0-9]+", plain))[:LONGEST_ADDRESS] or "picture"
         if is_a_device(name):
             name = base = f"picture-{name}"
         number = 2
