@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import zipfile
+from io import BytesIO
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
     from pathlib import Path
 
 
@@ -16,6 +18,16 @@ def held(folder: Path) -> dict[str, bytes]:
         for path in folder.rglob("*")
         if path.is_file()
     }
+
+
+def within(files: Mapping[str, bytes]) -> Iterator[tuple[str, bytes]]:
+    """Give every file in the order of names, and after an e-book each file within it."""
+    for name, data in sorted(files.items()):
+        yield name, data
+        if name.endswith(".epub"):
+            with zipfile.ZipFile(BytesIO(data)) as container:
+                for inner in container.namelist():
+                    yield f"{name}/{inner}", container.read(inner)
 
 
 def differing(one: Mapping[str, bytes], other: Mapping[str, bytes]) -> list[str]:

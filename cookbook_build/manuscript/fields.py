@@ -16,6 +16,7 @@ from pydantic_core import PydanticCustomError
 
 from cookbook_build.manuscript.cells import YEARS
 from cookbook_build.manuscript.meanings import day_meant
+from cookbook_build.manuscript.naming import LONGEST_NAME
 from cookbook_build.manuscript.web_addresses import folder_address, web_address
 from cookbook_build.measures import quantities
 from cookbook_build.measures.amounts import Amount, whole_amount
@@ -38,7 +39,6 @@ _BARE_OR_GRAMS: Final = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*(gr?|grams?)?\s*", r
 SMALLEST_ML: Final = 20  # a bare number from here on is most likely one of mL; our choice
 LONGEST_TEXT: Final = 5000  # letters, two pages of a book; our choice
 LONGEST_VALUE: Final = 200  # letters of an amount, a time or an address; our choice
-LONGEST_NAME: Final = 500  # letters, more than any label has room for; our choice
 _AFTER: Final = re.compile(r"\bafter\b", re.IGNORECASE)
 _WEEKDAY: Final = re.compile(
     r"(mon|tues?|wed|wednes|thu|thurs?|fri|sat|satur|sun)(day)?s?\b|"
@@ -360,8 +360,8 @@ def _plain(text: str, most: int) -> str:
 
 
 def _longest(letters: int) -> tuple[Any, WithJsonSchema]:
-    schema = WithJsonSchema({"type": "string", "maxLength": letters})
-    return _text_by(functools.partial(_plain, most=letters), ""), schema
+    read = functools.partial(_plain, most=letters)
+    return _text_by(read, ""), WithJsonSchema({"type": "string"})
 
 
 def _energy(text: str) -> Written:

@@ -10,6 +10,7 @@ from cookbook_build.findings import nearest
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+LONGEST_NAME: Final = 500  # letters, more than any label has room for; our choice
 LONGEST_ADDRESS: Final = 60
 """Letters of a file name made from a title; more is a burden on small devices."""
 _DEVICES: Final = {"con", "prn", "aux", "nul"} | {

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final, cast
 
 import yaml
 
+from cookbook_build.manuscript.naming import LONGEST_NAME
 from cookbook_build.manuscript.slips import in_quotes, syntax_slip
 from cookbook_build.manuscript.source import NO_WIDTH
 
@@ -24,7 +25,6 @@ if TYPE_CHECKING:
     from cookbook_build.manuscript.source import Source
 
 DEEPEST: Final = 12
-LONGEST_KEY: Final = 500  # letters, of the name of a store or a series; our choice
 NOTHING: Final = frozenset({"", "~", "null", "Null", "NULL"})
 """What stands for no value, as YAML 1.2.2 has it in its core schema (10.3.2)."""
 _COMMENT: Final = re.compile(r"\s+(#[^\s#!].*)")  # a comment of one's own has a space after it
@@ -267,11 +267,11 @@ class _Reader:
                 "keep one of the two and delete the other.",
             )
             return
-        if len(key.text) > LONGEST_KEY:
+        if len(key.text) > LONGEST_NAME:
             self.findings.error(
                 key.place,
                 f"a name of {len(key.text):,} letters stands before this colon, and "
-                f"{LONGEST_KEY} is the most that fits",
+                f"{LONGEST_NAME} is the most that fits",
                 "write it shorter, or put quotes round text that holds a colon and a space.",
             )
             return

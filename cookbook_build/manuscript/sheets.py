@@ -11,7 +11,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import Findings, Place
-from cookbook_build.manuscript.source import Source, largest_bytes, leads_out, read_source
+from cookbook_build.manuscript.source import (
+    Source,
+    largest_bytes,
+    leads_out,
+    read_source,
+    straight,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -68,7 +74,8 @@ def read_sheet(folder: Path, path: Path, findings: Findings) -> Source | None:
     encoding = _encoding(data)
     if encoding == "utf-8":
         return read_source(folder, path, findings)
-    return _decoded(name, data, encoding, findings)
+    source = _decoded(name, data, encoding, findings)
+    return straight(source, findings) if source else None
 
 
 def _encoding(data: bytes) -> str:

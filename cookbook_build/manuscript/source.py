@@ -74,6 +74,11 @@ def _read(folder: Path, path: Path, findings: Findings) -> Source | None:
     source = None if data is None else read_text_of(name, data, findings)
     if source is None or path.suffix.casefold() == LETTERS:  # replies leave out what is unseen
         return source
+    return straight(source, findings)
+
+
+def straight(source: Source, findings: Findings) -> Source | None:
+    """Return a source without a sign that turns text round, or None with a finding."""
     return _seen(source, _TURNING, findings)
 
 

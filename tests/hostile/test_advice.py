@@ -14,7 +14,6 @@ import ast
 import functools
 import json
 import re
-import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -27,6 +26,7 @@ from click.testing import CliRunner
 import cookbook_build
 from cookbook_build.cli import main
 from tests.figures import figure
+from tests.folders import held, within
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
@@ -280,9 +280,8 @@ def said(folder: Path, edits: tuple[Edit, ...] = ()) -> Mapping[str, str]:
     pages = sorted((out / "recipes").glob("*.html"))
     found["page"] = " ".join(words_of(page.read_bytes()) for page in pages)
     found["label"] = words_of((out / "lists/m-labels.html").read_bytes())
-    with zipfile.ZipFile(out / "a-small-book.epub") as ebook:
-        chapters = [name for name in ebook.namelist() if "recipe-" in name]
-        found["book"] = " ".join(words_of(ebook.read(name)) for name in chapters)
+    whole = within({"a-small-book.epub": (out / "a-small-book.epub").read_bytes()})
+    found["book"] = " ".join(words_of(data) for name, data in whole if "recipe-" in name)
     bowl = (book / "recipes/bowls/bowl.md").read_text(encoding="utf-8")
     ways = re.findall(r"(?m)^methods: \[(.*)\]", bowl)[0].split(", ")
     asked = [("bowl", way) for way in ways] + [("turkey", "stove")]
@@ -334,24 +333,15 @@ def test_what_was_cooked_first_is_taken(name: str, tmp_path: Path) -> None:
     assert "poisonous" not in text
 
 
-def every_page(out: Path) -> Iterator[tuple[str, str]]:
-    """Give what each page of a bound book says, in every edition."""
-    for path in sorted(out.rglob("*.html")):
-        yield path.relative_to(out).as_posix(), words_of(path.read_bytes())
-    for path in sorted(out.glob("*.epub")):
-        with zipfile.ZipFile(path) as ebook:
-            for name in ebook.namelist():
-                if name.endswith(".xhtml"):
-                    yield f"{path.name}/{name}", words_of(ebook.read(name))
-
-
 @pytest.fixture(scope="module")
 def pages(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, str]:
     out = tmp_path_factory.mktemp("demo") / "out"
     demo = PACKAGE.parent / "content_demo"
     ran = CliRunner().invoke(main, ["bind", str(demo), "--out", str(out)])
     assert ran.exit_code == 0, ran.output
-    return dict(every_page(out))
+    kinds = (".html", ".xhtml")
+    files = within(held(out))
+    return {name: words_of(data) for name, data in files if name.endswith(kinds)}
 
 
 def test_no_page_is_without_its_line_of_caution(

@@ -191,6 +191,8 @@ HOSTILE = {
     "a store turned round": _end(LARDER, "sa\u202etl: {food: salt, dried: bought}\n", TURNED),
     "a text turned round": _end(PAGE, "\nPour \u202e310 ml\n", TURNED),
     "a log turned round": Hostile({"stock.csv": f"{STOCK}leeks\u202e,a,,,\n"}, TURNED),
+    "a log turned round, as a spreadsheet codes it": Hostile(
+        {"stock.csv": f"{STOCK}leeks\u202e,a,,,\n".encode("utf-16")}, TURNED),
     "a title with a sign of no width": _titled("Lentil\u200b bowl", TURNED),
     "a store with a sign of no width": _end(
         LARDER, "lee\u2060ks: {food: leeks raw, dried: freeze}\n", TURNED),

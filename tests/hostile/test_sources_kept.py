@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 import shutil
 from pathlib import Path
@@ -13,6 +12,7 @@ from click.testing import CliRunner
 
 from cookbook_build.cli import main
 from tests.figures import figure
+from tests.folders import held
 from tests.properties.author import small_demo
 
 if TYPE_CHECKING:
@@ -40,15 +40,12 @@ LETTER: Final = (
 )
 
 
-def held(book: Path) -> dict[str, tuple[str, int]]:
-    """Return the digest and the time of each file of a book."""
+def state(book: Path) -> dict[str, tuple[bytes, int]]:
+    """Return what each file of a book holds, and when it was written."""
     return {
-        path.relative_to(book).as_posix(): (
-            hashlib.sha256(path.read_bytes()).hexdigest(),
-            path.stat().st_mtime_ns,
-        )
-        for path in book.rglob("*")
-        if path.is_file() and ".editor" not in path.parts
+        name: (data, (book / name).stat().st_mtime_ns)
+        for name, data in held(book).items()
+        if not name.startswith(".editor/")
     }
 
 
@@ -66,9 +63,9 @@ def test_no_file_of_a_book_is_written_by_a_command_that_reads(
     name: str, tmp_path: Path, record_property: Callable[[str, object], None]
 ) -> None:
     book = small_demo(tmp_path / "book")
-    before = held(book)
+    before = state(book)
     ran(READING[name], tmp_path)
-    assert held(book) == before
+    assert state(book) == before
     figure(record_property, "files of a book left as they were by commands that read", len(before))
 
 
@@ -77,7 +74,7 @@ def test_what_is_written_is_put_in_place_whole(
     name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     book = small_demo(tmp_path / "book")
-    before, arguments, written = held(book), *WRITING[name]
+    before, arguments, written = state(book), *WRITING[name]
 
     def moved(path: Path, target: str | Path) -> Path:
         if Path(target).is_relative_to(book):
@@ -90,7 +87,7 @@ def test_what_is_written_is_put_in_place_whole(
     monkeypatch.setattr(Path, "replace", moved)
     monkeypatch.setattr(Path, "rename", moved)
     ran(arguments, tmp_path)
-    after = held(book)
+    after = state(book)
     assert {file for file in after if after[file] != before.get(file)} == written
     assert before.keys() <= after.keys()
     assert written <= set(moves)

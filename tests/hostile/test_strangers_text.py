@@ -9,8 +9,6 @@ from __future__ import annotations
 
 import json
 import re
-import zipfile
-from io import BytesIO
 from typing import TYPE_CHECKING, Final
 
 import pytest
@@ -25,6 +23,7 @@ from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.known import Known
 from cookbook_build.planning.reckoning import reckoned
 from tests.figures import figure
+from tests.folders import held, within
 from tests.properties.author import small_demo
 
 if TYPE_CHECKING:
@@ -81,16 +80,6 @@ def planted(book: Path, markup: str, turn: int) -> int:
     return count
 
 
-def made(out: Path) -> Iterator[tuple[str, bytes]]:
-    """Give every file of a bound book, and each within a container."""
-    for path in sorted(path for path in out.rglob("*") if path.is_file()):
-        yield path.relative_to(out).as_posix(), path.read_bytes()
-        if path.suffix == ".epub":
-            with zipfile.ZipFile(BytesIO(path.read_bytes())) as container:
-                for name in container.namelist():
-                    yield f"{path.name}/{name}", container.read(name)
-
-
 def faults(name: str, data: bytes) -> Iterator[str]:
     """Give what of a file was made of a stranger's markup."""
     if name.endswith((".xhtml", ".opf", ".ncx", ".xml", ".svg")):
@@ -123,7 +112,7 @@ def test_what_a_stranger_writes_stays_text(
     lines = planted(book, markup, MARKUP.index(markup))
     ran = CliRunner().invoke(main, ["bind", str(book), "--out", str(out)])
     assert ran.exit_code == 0, ran.output
-    files = list(made(out))
+    files = list(within(held(out)))
     assert [fault for name, data in files for fault in faults(name, data)] == []
     shown = sum(MARK.encode() in data or b"7 * 7" in data for _, data in files)
     assert lines > 10
