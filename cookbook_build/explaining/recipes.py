@@ -14,6 +14,7 @@ from cookbook_build.manuscript.schema import (
     TestedKeys,
     TrialKeys,
 )
+from cookbook_build.manuscript.tags import BREAK, TAGS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -198,6 +199,13 @@ _PAGE: Final[Group] = {
     "title": Explained("The name of the page.", example="How we dry"),
     "order": Explained(
         "Its place among the free pages; smaller numbers come first.", example="2"
+    ),
+    "html": Explained(
+        "Whether a few tags of HTML are read in its text, for what Markdown has no sign: "
+        f"{', '.join(f'`<{tag}>`' for tag in TAGS)}, each with its end, and `<{BREAK}>`. Nothing "
+        "else may stand in a tag.",
+        "All HTML stays text.",
+        example="yes",
     ),
     "picture": Explained(
         "The picture above it: a file in the folder `images`.", "It has none.", example="racks.jpg"

@@ -1,13 +1,14 @@
 """The Markdown of a recipe or a page: parsed once, checked here, turned into HTML later.
 
-HTML in the text stays text. `{water}`, `{rest}` and `{servings}` stand for computed values;
-`{water: Pear relish}` for those of a named component.
+HTML in the text stays text, but for a few tags where a page asks for them. `{water}`, `{rest}` and
+`{servings}` stand for computed values; `{water: Pear relish}` for those of a named component.
 """
 
 from __future__ import annotations
 
 import functools
 import re
+from collections import defaultdict, deque
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Final
@@ -16,6 +17,7 @@ from urllib.parse import unquote
 from markdown_it import MarkdownIt
 
 from cookbook_build.findings import did_you_mean, nearest, one_of
+from cookbook_build.manuscript.tags import let_tags_through, like_tags, why_text
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
@@ -69,11 +71,12 @@ class Body:
     source: Source
     first_line: int
     tokens: tuple[Token, ...]
+    has_tags: bool = False
 
 
-def read_body(source: Source, text: str, first_line: int) -> Body:
-    """Return the parsed text that begins at `first_line` of a file."""
-    return Body(source, first_line, tuple(_markdown().parse(text)))
+def read_body(source: Source, text: str, first_line: int, *, tags: bool = False) -> Body:
+    """Return the parsed text that begins at `first_line` of a file; some `tags` may be read."""
+    return Body(source, first_line, tuple(_markdown(tags=tags).parse(text)), tags)
 
 
 def check_body(
@@ -100,6 +103,8 @@ def check_body(
             _check_link(str(token.attrs["href"]), body, at, addresses, findings)
         elif token.type == "text":
             _check_spaced(token.content, body, at, addresses, findings)
+    if body.has_tags:
+        _check_tags(body, findings)
     for token in body.tokens:
         if token.type == "inline" and token.map and _is_crowded(token.content):
             findings.error(
@@ -273,6 +278,27 @@ def _check_spaced(
         )
 
 
+def _check_tags(body: Body, findings: Findings) -> None:
+    """Report tags that stay text, the first of each cause."""
+    stand: defaultdict[str, deque[tuple[int, int]]] = defaultdict(deque)
+    for line, text in enumerate(body.source.lines[body.first_line - 1 :], body.first_line):
+        for start, written, _ in like_tags(text):
+            stand[written].append((line, start))
+    told: set[tuple[str, str]] = set()
+    for token, from_line in _inline(body.tokens):
+        for _, written, name in like_tags(token.content):  # it may be read, or be code
+            places = stand[written]
+            while places and places[0][0] < from_line + body.first_line:
+                places.popleft()
+            line, start = places.popleft() if places else (0, 0)
+            why = cause, mend = why_text(written, name)
+            escaped = start and body.source.lines[line - 1][start - 1] == "\\"
+            if token.type == "text" and line and not escaped and why not in told:
+                told.add(why)
+                place = body.source.place(line, start + 1, len(written))
+                findings.warning(place, f'"{written[:40]}" stays text: {cause}', mend)
+
+
 def link_address(href: str) -> str | None:
     """Return the address that a link to another file of the book names, or None."""
     match = re.fullmatch(r"(?:\.{1,2}/)*(?:[\w-]+/)*([\w-]+)\.md(?:#[\w-]*)?", href)
@@ -309,10 +335,12 @@ class _Markdown(MarkdownIt):
 
 
 @functools.cache
-def _markdown() -> MarkdownIt:
+def _markdown(*, tags: bool = False) -> MarkdownIt:
     parser = _Markdown("commonmark", {"html": False}).enable(["table", "strikethrough"])
     parser.inline.ruler.before("link", "figure", _figure_rule)
     parser.inline.ruler.before("figure", "crowded", _crowded_rule)
+    if tags:
+        let_tags_through(parser)
     return parser
 
 

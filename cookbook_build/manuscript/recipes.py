@@ -181,7 +181,9 @@ def _matter_and_body(
     keys, places = read_keys(model, node, findings, what)
     if keys is None:
         return None
-    return keys, places, read_body(source, "\n".join(source.lines[end + 1 :]), end + 2)
+    text = "\n".join(source.lines[end + 1 :])
+    tags = isinstance(keys, PageKeys) and keys.html
+    return keys, places, read_body(source, text, end + 2, tags=tags)
 
 
 def _not_begun(source: Source, begin: int) -> tuple[Place, str, str]:

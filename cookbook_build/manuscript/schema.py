@@ -327,5 +327,6 @@ class PageKeys(Matter):
 
     title: Name
     order: int = 0
+    html: bool = False
     picture: Text | None = None
     picture_text: Annotated[Text | None, Field(alias="picture text")] = None

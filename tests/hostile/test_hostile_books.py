@@ -7,6 +7,7 @@ says. What is deep, long, large or repeated is told soon, before it is reckoned 
 from __future__ import annotations
 
 import os
+import re
 import time
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final
@@ -57,6 +58,11 @@ def _cover(written: str) -> Hostile:
 
 def _shown(written: str, cause: str) -> Hostile:
     return _end(PAGE, f"\n![so]({written})\n", cause)
+
+
+def _tags(written: str, cause: str) -> Hostile:
+    asking = SOUND[PAGE].replace("---\n", "---\nhtml: yes\n", 1)
+    return Hostile({PAGE: f"{asking}\n{written}\n"}, cause)
 
 
 def _link(written: str, cause: str = "can't be followed") -> Hostile:
@@ -137,6 +143,15 @@ HOSTILE = {
     "a link to a disk": _link("file:///etc/hostname"),
     "a link to whatever serves it": _link("//example.org/so"),
     "a link to a file above": _link("../../secret.md", "no recipe or page"),
+    # tags on a page that asks for some
+    "tags that run": _tags("<u onclick=ran()>so</u><script>ran()</script>", "stays text"),
+    "a tag within a tag's name": _tags("<s<u>cript>ran()</s</u>cript>", ""),
+    "a tag coded": _tags("&lt;script&gt;ran()&lt;/script&gt; &#60;img src=x onerror=ran()>", ""),
+    "tags without an end": _tags("<sub>" * 160_000, "stays text"),
+    "ends without a tag": _tags("</sub>" * 150_000, "stays text"),
+    "tags in tags": _tags("<q>" * 60_000 + "so" + "</q>" * 60_000, "stays text"),
+    "tags across one another": _tags("<q>*<u>so</q>* </u>" * 9000, "stays text"),
+    "breaks": _tags("<br>" * 200_000, ""),
     # repeats and depth
     "repeats that explode in the book": _end(BOOK, LAUGHS, "is a repeat in YAML"),
     "repeats that explode in the larder": _end(LARDER, LAUGHS, "is a repeat in YAML"),
@@ -272,7 +287,8 @@ def test_a_hostile_book_is_harmless_or_told(
     said = proof.output.replace("\u202f", " ")
     assert isinstance(proof.exception, SystemExit | None), proof.exception
     assert hostile.cause in said, said[:2000]
-    assert proof.exit_code == bool(hostile.cause) or "1 warning" in said, said[:2000]
+    refused = hostile.cause and re.search(rf": error: .*{re.escape(hostile.cause)}", said)
+    assert proof.exit_code == bool(refused), said[:2000]
     assert took < MOST_S
     assert max(map(len, said.splitlines())) < 1000
     assert KEPT_OUT not in said

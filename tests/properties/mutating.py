@@ -19,6 +19,7 @@ PIECES: Final = (
     b"0000-00-00", b"99999-01-01", b"25:61", b"{{ 7 * 7 }}", b"{% include 'x' %}", b"{water}",
     b"{water", b"${PATH}", b"=1+1", b"@SUM(A1)", b'"', b"'", b"|\n", b"`" * 7, b"](javascript:x)",
     b"<script>x</script>", b"<svg onload=x>", b"<!--", b"]]>", b"&lt;&#0;&#xd800;", b"../" * 9,
+    b"html: yes\n", b"<u>", b"</q><br>",
     b"/etc/hostname", b"C:\\x", b"con.md", b"file:///x", b"//x.example", b"\\N{DASH}", b"\n\n\n",
 )  # fmt: skip
 

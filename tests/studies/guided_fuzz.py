@@ -50,7 +50,7 @@ def tried(folder: Path, data: bytes) -> None:
             except NumberError as problem:
                 assert problem.mend  # noqa: PT017 - no test, and either is right
         case 2 if source:
-            body = read_body(source, text, 1)
+            body = read_body(source, text, 1, tags=text.startswith("<"))
             check_body(body, findings, components=["a"], images=["a.svg"], addresses=["a"])
         case 3 if source:
             read_recipe(source, findings)
