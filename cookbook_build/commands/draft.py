@@ -12,6 +12,7 @@ import click
 
 from cookbook_build.commands.shared import BOOK, book_folder, show
 from cookbook_build.findings import Findings
+from cookbook_build.whole_files import put
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -63,8 +64,7 @@ def _write_all(drafts: Sequence[Draft], folder: Path) -> None:
         try:
             _write(folder, one)
         except OSError as problem:
-            reason = problem.strerror or "it is there already"
-            click.echo(f"{folder / one.path} could not be written ({reason}).", err=True)
+            click.echo(f"{folder / one.path} could not be written ({problem.strerror}).", err=True)
             sys.exit(3)
         lines, steps = len(one.recipe.lines), len(one.recipe.steps)
         click.echo(
@@ -76,18 +76,11 @@ def _write_all(drafts: Sequence[Draft], folder: Path) -> None:
 
 
 def _write(folder: Path, draft: Draft) -> None:
-    """Write a new file beside its place, and name it only once it is whole."""
+    """Write a new file into the book's folder."""
     from cookbook_build.manuscript.source import leads_out  # noqa: PLC0415 - not for help
 
     path = folder / draft.path
     if leads_out(folder, path):
         raise OSError(errno.ELOOP, "it leads out of the book")
     path.parent.mkdir(parents=True, exist_ok=True)
-    part = path.with_name(f".{path.name}.part")
-    try:
-        part.write_text(draft.source.text, encoding="utf-8", newline="\n")
-        if path.exists():
-            raise FileExistsError
-        part.rename(path)
-    finally:
-        part.unlink(missing_ok=True)
+    put(path, draft.source.text.encode(), only_new=True)

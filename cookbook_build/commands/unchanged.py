@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Any
 from cookbook_build.findings import Finding
 from cookbook_build.program import StrangeError, program, tree_digest
 from cookbook_build.user_folder import kept_folder
+from cookbook_build.whole_files import put
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -53,12 +54,7 @@ class Record:
             body = {"out": tree_digest(self.out), "findings": listed, "said": said}
             text = json.dumps({"digest": _digest_of(self.key, body), "body": body})
             self.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-            beside = self.path.with_name(f".{self.path.name}-{os.getpid()}")
-            try:
-                beside.write_text(text, encoding="utf-8", newline="\n")
-                beside.replace(self.path)
-            finally:
-                beside.unlink(missing_ok=True)
+            put(self.path, text.encode())
 
 
 def record_of(book: Path, out: Path) -> Record | None:

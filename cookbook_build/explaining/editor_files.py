@@ -5,21 +5,19 @@ A file of the book is only ever changed by a line at its top, and is put in plac
 
 from __future__ import annotations
 
-import contextlib
 import errno
 import json
-import os
 import re
-import shutil
-import tempfile
-from pathlib import Path, PurePosixPath
+from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Final, Literal
 
 from cookbook_build.explaining.schemas import schemas
 from cookbook_build.manuscript.source import leads_out
+from cookbook_build.whole_files import put
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from pathlib import Path
 
 FOLDER: Final = ".editor"
 BYTE_ORDER_MARK: Final = b"\xef\xbb\xbf"
@@ -85,20 +83,3 @@ def with_line(data: bytes, line: str) -> bytes:
     mark = BYTE_ORDER_MARK if data.startswith(BYTE_ORDER_MARK) else b""
     end = _LINE_END.search(data)
     return mark + line.encode() + (end.group() if end else b"\n") + data.removeprefix(mark)
-
-
-def put(path: Path, data: bytes) -> None:
-    """Write a file beside its place and move it there, so that it is never half there."""
-    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-        if path.exists():
-            shutil.copymode(path, beside)
-        else:
-            Path(beside).chmod(0o644)  # a temporary file is its owner's alone
-        Path(beside).replace(path)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            Path(beside).unlink()
-        raise

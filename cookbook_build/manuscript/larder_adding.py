@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
-import shutil
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import Findings
@@ -11,6 +9,7 @@ from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.collection import read_shelf
 from cookbook_build.manuscript.nodes import Keys, read_nodes
 from cookbook_build.manuscript.source import Source
+from cookbook_build.whole_files import put
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -66,13 +65,7 @@ def add_line(folder: Path, kept: StoreLine) -> None:
             "no line can be added at the end of larder.yaml as it is written; put this one "
             f"where it belongs: {kept.line}"
         )
-    beside = path.with_name(f".{path.name}-{secrets.token_hex(4)}")
-    try:
-        beside.write_bytes(before + added.encode())
-        shutil.copymode(path, beside)
-        beside.replace(path)
-    finally:
-        beside.unlink(missing_ok=True)
+    put(path, before + added.encode())
 
 
 def _holds(text: str, name: str) -> bool:

@@ -30,6 +30,7 @@ READING: Final = {
 }
 WRITING: Final = {
     "a draft": (["draft", "{letter}", "--book", "{book}"], {"recipes/drafts/elderflower-cup.md"}),
+    "a store": (["foods", "sorrel raw", "--add", "--book", "{book}"], {"larder.yaml"}),
     "lines for an editor": (
         ["editor-help", "{book}", "--add-lines"],
         {"book.yaml", "larder.yaml", "menus/midsummer-paddle.yaml"},
@@ -116,3 +117,15 @@ def test_nothing_is_written_through_a_link_that_leads_out(tmp_path: Path) -> Non
     assert "leads out of the book" in draft.output
     assert [path.name for path in away.iterdir()] == ["profile"]
     assert (away / "profile").read_text(encoding="utf-8") == "not ours\n"
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links need a right there")
+def test_a_link_laid_where_a_new_file_may_be_written_is_left_alone(tmp_path: Path) -> None:
+    book, away = small_demo(tmp_path / "book"), tmp_path / "profile"
+    away.write_text("not ours\n", encoding="utf-8")
+    (book / "recipes/drafts").mkdir()
+    for name in (".elderflower-cup.md.part", ".elderflower-cup.md", "elderflower-cup.md~"):
+        (book / "recipes/drafts" / name).symlink_to(away)
+    ran(WRITING["a draft"][0], tmp_path)
+    assert (book / "recipes/drafts/elderflower-cup.md").is_file()
+    assert away.read_text(encoding="utf-8") == "not ours\n"

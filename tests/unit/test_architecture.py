@@ -11,7 +11,8 @@ import cookbook_build
 
 PACKAGE = Path(cookbook_build.__file__).parent
 LEAVES = {
-    "digests", "findings", "foods", "kept", "measures", "program", "steady", "user_folder", "words",
+    "digests", "findings", "foods", "kept", "measures", "program", "steady", "user_folder",
+    "whole_files", "words",
 }  # fmt: skip
 MAY_IMPORT = {
     "digests": {"steady"},
@@ -22,6 +23,7 @@ MAY_IMPORT = {
     "measures": {"findings", "words"},
     "foods": set(),
     "user_folder": set(),
+    "whole_files": set(),
     "words": set(),
     "manuscript": LEAVES,
     "explaining": LEAVES | {"manuscript"},

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
+import os
 import re
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -16,6 +16,8 @@ from cookbook_build.foods import load_foods
 from cookbook_build.manuscript.collection import read_shelf
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from click.testing import Result
 
 LARDER = """\
@@ -209,10 +211,10 @@ def test_a_line_that_can_not_be_added_leaves_the_larder(
 
 
 def test_a_disk_that_says_no_leaves_the_larder(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def no_room(path: Path, data: bytes) -> int:
-        raise OSError(28, "No space left on device", str(path), data)
+    def no_room(_handle: int) -> None:
+        raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(Path, "write_bytes", no_room)
+    monkeypatch.setattr(os, "fsync", no_room)
     made = run("carrots raw", "--add", "--book", str(book))
     assert made.exit_code == 3
     assert "No space left on device" in made.output
