@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.user_folder import kept_folder
+from cookbook_build.walking import real
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterator
@@ -100,7 +101,7 @@ def pieces_of(book: Path, out: Path, kept: Kept | None = None) -> Iterator[Kept]
     Where the user's cache would lie within one of both, they are kept for this time only.
     """
     kept = kept or users_pieces(book)
-    if kept.root is not None and not kept.root.is_relative_to(out.resolve()):
+    if kept.root is not None and not kept.root.is_relative_to(real(out)):
         yield kept
         return
     with tempfile.TemporaryDirectory() as folder:
@@ -112,7 +113,7 @@ def users_pieces(book: Path) -> Kept:
     root = kept_folder("pieces", book)
     if root is None:
         return NOTHING_KEPT
-    name = str(book.resolve()).encode("utf-8", "surrogatepass")
+    name = str(real(book)).encode("utf-8", "surrogatepass")
     return Kept(root / hashlib.sha256(name).hexdigest())
 
 

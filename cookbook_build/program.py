@@ -13,6 +13,8 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from cookbook_build.walking import real
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -80,4 +82,4 @@ def _within(folder: Path, besides: Path | None) -> Iterator[Path]:
 def _is_passed_over(folder: Path, besides: Path | None) -> bool:
     """Whether nothing of a book comes from a folder: where it goes, and what editors keep."""
     kept_by_others = folder.name in {".git", ".venv", "__pycache__"}
-    return kept_by_others or (besides is not None and folder.resolve() == besides)
+    return kept_by_others or (besides is not None and real(folder) == besides)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from cookbook_build.walking import real
+
 if TYPE_CHECKING:
     from pathlib import Path
 
@@ -14,7 +16,7 @@ def kept_folder(name: str, book: Path) -> Path | None:
 
     try:
         root = user_cache_path("cookbook-build", appauthor=False) / name
-        within = root.resolve().is_relative_to(book.resolve())
+        within = real(root).is_relative_to(real(book))
     except (OSError, RuntimeError):
         return None
     return root if root.is_absolute() and not within else None

@@ -22,7 +22,9 @@ def put(path: Path, data: bytes, *, only_new: bool = False) -> None:
     OSError
         When the disk says no; what stood there stands there still.
     """
-    beside = path.with_name(f".{path.name}.{os.urandom(4).hex()}")
+    if path.exists() and not os.access(path, os.W_OK):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+    beside = path.with_name(f".{path.name[:40]}.{os.urandom(4).hex()}")
     beside.touch(exist_ok=False)
     try:
         with beside.open("wb") as file:

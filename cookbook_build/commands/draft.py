@@ -12,7 +12,6 @@ import click
 
 from cookbook_build.commands.shared import BOOK, book_folder, show
 from cookbook_build.findings import Findings
-from cookbook_build.whole_files import put
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -78,6 +77,7 @@ def _write_all(drafts: Sequence[Draft], folder: Path) -> None:
 def _write(folder: Path, draft: Draft) -> None:
     """Write a new file into the book's folder."""
     from cookbook_build.manuscript.source import leads_out  # noqa: PLC0415 - not for help
+    from cookbook_build.whole_files import put  # noqa: PLC0415 - not for help
 
     path = folder / draft.path
     if leads_out(folder, path):

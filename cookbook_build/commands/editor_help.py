@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final, NoReturn
 import click
 
 from cookbook_build.commands.shared import BOOK, book_folder
+from cookbook_build.walking import is_file
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,6 +19,7 @@ SAID: Final = {
     "there already": "has the line already",
     "another's": "has another such line, which was left as it is",
     "leads out": "is a link that leads out of the book, and was left as it is",
+    "no YAML": "is a link to what is no YAML, and was left as it is",
     "no plain text": "is not written as UTF-8, and was left as it is",
 }
 
@@ -39,7 +41,7 @@ def editor_help(book: Path | None, *, add_lines: bool) -> None:
     )
 
     folder = book_folder(book)
-    if not (folder / "book.yaml").is_file():
+    if not is_file(folder / "book.yaml"):
         raise click.UsageError(f'"{folder}" holds no book.yaml, so it is not a book.')
     try:
         write_schemas(folder)

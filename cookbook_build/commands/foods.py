@@ -11,6 +11,7 @@ import click
 
 from cookbook_build.commands.shared import BOOK, book_folder
 from cookbook_build.findings import Findings, printable
+from cookbook_build.walking import is_file
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -91,7 +92,7 @@ def foods(
 
 def _book_here(book: Path | None, *, needed: bool) -> Path | None:
     """Return the folder of the book that was named or that one stands in, if there is one."""
-    if book is None and not needed and not Path("book.yaml").is_file():
+    if book is None and not needed and not is_file(Path("book.yaml")):
         return None
     return book_folder(book)
 

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Final
 import click
 from click.core import ParameterSource
 
+from cookbook_build.walking import is_file
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -21,7 +23,7 @@ def no_book() -> str:
     """Return what to tell a cook who asks for a book where none is."""
     here = Path.cwd()
     for up, folder in enumerate(here.parents[:FURTHEST], 1):
-        if (folder / "book.yaml").is_file():
+        if is_file(folder / "book.yaml"):
             where = "one folder up" if up == 1 else f"{up} folders up"
             return f"no book here: book.yaml is {where}; write: {_command('/'.join(['..'] * up))}"
     below = _below(here)
@@ -37,7 +39,7 @@ def _below(here: Path) -> str:
     """Return the one folder in this one that holds a book, or nothing."""
     found: list[str] = []
     with suppress(OSError):  # a folder that may not be looked into
-        found = [path.name for path in here.iterdir() if (path / "book.yaml").is_file()]
+        found = [path.name for path in here.iterdir() if is_file(path / "book.yaml")]
     return found[0] if len(found) == 1 else ""
 
 

@@ -82,9 +82,10 @@ def _titles(reckoning: Reckoning | None) -> dict[str, str]:
 
 def _no_menu(address: str, reckoning: Reckoning | None, findings: Findings, folder: Path) -> None:
     from cookbook_build.manuscript.naming import nearest_address, plainly  # noqa: PLC0415
+    from cookbook_build.manuscript.source import files_of  # noqa: PLC0415
 
     titles = _titles(reckoning)
-    written = {path.stem for path in (folder / "menus").rglob("*.y*ml")}
+    written = {path.stem for path in files_of(folder, "menus") if path.match("*.y*ml")}
     is_there = plainly(address) in {plainly(name) for name in (*titles, *written)}
     if findings.errors and (reckoning is None or is_there):
         show(findings, folder)

@@ -11,6 +11,7 @@ import click
 
 from cookbook_build.commands.no_book import no_book
 from cookbook_build.findings import Severity, described
+from cookbook_build.walking import is_file
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Mapping
@@ -30,7 +31,7 @@ _COLOURS: Final = {
 def book_folder(book: Path | None) -> Path:
     """Return the folder of the book, or end with a hint in one line."""
     folder = book or Path()
-    if book is None and not (folder / "book.yaml").is_file():
+    if book is None and not is_file(folder / "book.yaml"):
         raise click.UsageError(no_book())
     if not folder.is_dir():
         raise click.UsageError(f'there is no folder "{folder}".')
@@ -42,9 +43,9 @@ def named_in_book(written: str, book: Path | None, endings: Collection[str]) -> 
     path = Path(written)
     is_file_name = path.suffix in endings
     name = path.stem if is_file_name else path.name
-    if book is None and is_file_name and path.is_file():
+    if book is None and is_file_name and is_file(path):
         for above in path.resolve().parents:
-            if (above / "book.yaml").is_file():
+            if is_file(above / "book.yaml"):
                 return above, name
     return book_folder(book), name
 

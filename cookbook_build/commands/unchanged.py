@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 from cookbook_build.findings import Finding
 from cookbook_build.program import StrangeError, program, tree_digest
 from cookbook_build.user_folder import kept_folder
-from cookbook_build.whole_files import put
+from cookbook_build.walking import real
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -49,6 +49,8 @@ class Record:
 
     def keep(self, findings: Iterable[Finding], said: list[str]) -> None:
         """Keep what a binding said; a full or forbidden disk only means to bind again."""
+        from cookbook_build.whole_files import put  # noqa: PLC0415 - not for help
+
         with contextlib.suppress(OSError, StrangeError):
             listed = [found.as_json() for found in findings]
             body = {"out": tree_digest(self.out), "findings": listed, "said": said}
@@ -61,13 +63,13 @@ def record_of(book: Path, out: Path) -> Record | None:
     """Return the record of a book and where it goes, None where nothing certain can be kept."""
     root = kept_folder("bound", book)
     try:
-        if root is None or out.is_symlink() or root.is_relative_to(out.resolve()):
+        if root is None or out.is_symlink() or root.is_relative_to(real(out)):
             return None
-        both = json.dumps([str(book.resolve()), str(out.resolve())])
+        both = json.dumps([str(real(book)), str(real(out))])
         name = hashlib.sha256(both.encode("utf-8", "surrogatepass")).hexdigest()
         told = [str(book), str(out), dt.datetime.now().astimezone().date().isoformat()]
         dated = os.environ.get("SOURCE_DATE_EPOCH")
-        text = [program(), told, dated, tree_digest(book, besides=out.resolve())]
+        text = [program(), told, dated, tree_digest(book, besides=real(out))]
         return Record(root / f"{name}.json", out, _digest_of("", text))
     except (OSError, RuntimeError, ValueError, StrangeError):
         return None

@@ -132,11 +132,12 @@ def _titles(reckoning: Reckoning | None) -> dict[str, str]:
 
 def _no_dish(address: str, reckoning: Reckoning | None, findings: Findings, folder: Path) -> None:
     from cookbook_build.manuscript.naming import nearest_address, plainly  # noqa: PLC0415
+    from cookbook_build.manuscript.source import files_of  # noqa: PLC0415
 
     known = reckoning.book.recipes if reckoning else {}
     if address in known and known[address].is_base:
         raise click.UsageError(f"{address} is a base: it is dried, and water goes to its meals.")
-    files = {path.stem: path for path in (folder / "recipes").rglob("*.md")}
+    files = {path.stem: path for path in files_of(folder, "recipes") if path.suffix == ".md"}
     own = next((stem for stem in files if plainly(stem) == plainly(address)), None)
     if own and own not in known:
         path = files[own].relative_to(folder).as_posix()

@@ -12,7 +12,8 @@ from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Final, Literal
 
 from cookbook_build.explaining.schemas import schemas
-from cookbook_build.manuscript.source import leads_out
+from cookbook_build.manuscript.source import files_of, leads_out
+from cookbook_build.walking import is_file, real
 from cookbook_build.whole_files import put
 
 if TYPE_CHECKING:
@@ -21,12 +22,13 @@ if TYPE_CHECKING:
 
 FOLDER: Final = ".editor"
 BYTE_ORDER_MARK: Final = b"\xef\xbb\xbf"
+_OURS: Final = b'"$schema"'
 _LINE_END: Final = re.compile(rb"\r\n|\n|\r")
 _NAMED: Final = re.compile(
     rb"^[ \t]*#[ \t]*yaml-language-server[ \t]*:.*\$schema=([^\s]*)", re.MULTILINE
 )
 
-Done = Literal["added", "there already", "another's", "no plain text", "leads out"]
+Done = Literal["added", "there already", "another's", "no plain text", "no YAML", "leads out"]
 
 
 def write_schemas(book: Path) -> None:
@@ -38,7 +40,10 @@ def write_schemas(book: Path) -> None:
     for name, schema in schemas().items():
         data = json.dumps(schema, indent=1, ensure_ascii=False).encode() + b"\n"
         path = folder / f"{name}.json"
-        if not path.is_file() or path.read_bytes() != data:
+        before = path.read_bytes() if path.exists() else data[:0]
+        if before and _OURS not in before:
+            raise FileExistsError(errno.EEXIST, f"{path.name} in it is not this program's")
+        if before != data:
             put(path, data)
 
 
@@ -55,17 +60,19 @@ def schema_line(path: str) -> str:
 
 def yaml_files(book: Path) -> Iterator[str]:
     """Give the YAML files of a book, by their paths within it."""
-    menus = sorted((book / "menus").rglob("*.y*ml"))
+    menus = [path for path in files_of(book, "menus") if path.match("*.y*ml")]
     for path in (book / "book.yaml", book / "larder.yaml", *menus):
-        if path.is_file():
+        if is_file(path):
             yield path.relative_to(book).as_posix()
 
 
 def add_line(book: Path, name: str) -> Done:
     """Put the line that names its schema at the top of a file; all else in it stays."""
-    path = (book / name).resolve()
+    path = real(book / name)
     if leads_out(book, path):
         return "leads out"
+    if path.suffix not in {".yaml", ".yml"}:
+        return "no YAML"
     data = path.read_bytes()
     try:
         data.decode("utf-8")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import os
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING, Final, TypeVar
@@ -45,11 +46,12 @@ from cookbook_build.manuscript.recipes import (
 )
 from cookbook_build.manuscript.replies import Reply, read_replies
 from cookbook_build.manuscript.schema import BookKeys
-from cookbook_build.manuscript.source import read_source
+from cookbook_build.manuscript.source import files_of, read_source
 from cookbook_build.manuscript.strays import check_strays, meant_for, misnamed_folder
 from cookbook_build.manuscript.trials import check_trials
 from cookbook_build.measures.numbers import decimal_commas, has_decimal_commas
 from cookbook_build.steady import Steady
+from cookbook_build.walking import is_file
 from cookbook_build.words import ENGLISH, languages, mark_of, pgettext, spoken
 
 if TYPE_CHECKING:
@@ -141,7 +143,7 @@ def _read(
     kitchen = steady.made("foods", (foods,), partial(foods.with_own, (WATER,)))
     larder = _larder(folder, foods, findings, steady)
     check_strays(folder, findings)
-    images = _images(folder)
+    images = _images(folder, findings)
     recipes, twins, misnamed = _recipes(folder, findings, drafts, steady)
     pages = _each(folder, "pages", "*.md", read_page, findings)
     menus = _each(folder, "menus", "*.y*ml", read_menu, findings)
@@ -256,7 +258,7 @@ def _needed(
 ) -> Source | None:
     """Return the text of a YAML file that every book needs; None leaves a finding."""
     path = folder / f"{name}.yaml"
-    if not path.is_file():
+    if not os.path.lexists(path):
         other = meant_for(folder, path.name)
         findings.error(
             Place(path.name), missing, f"rename {other} to {path.name}." if other else make
@@ -274,13 +276,12 @@ def _tree(source: Source, fill: str, findings: Findings) -> Node | None:
     return node
 
 
-def _images(folder: Path) -> list[str]:
-    root = folder / "images"
-    return sorted(
-        path.relative_to(root).as_posix()
-        for path in (root.rglob("*") if root.is_dir() else ())
-        if path.suffix.casefold() in PICTURES and path.is_file()
-    )
+def _images(folder: Path, findings: Findings) -> list[str]:
+    return [
+        path.relative_to(folder / "images").as_posix()
+        for path in files_of(folder, "images", findings)
+        if path.suffix.casefold() in PICTURES and is_file(path)
+    ]
 
 
 def _each(
@@ -292,15 +293,21 @@ def _each(
     also: Sequence[Source] = (),
 ) -> list[Thing]:
     """Return what a reader makes of each file of one part of the book, in the order of names."""
-    paths = sorted(path for path in (folder / part).rglob(pattern) if path.is_file())
-    sources = [read_source(folder, path, findings) for path in paths]
+    paths = [path for path in files_of(folder, part, findings) if path.match(pattern)]
+    sources = [read_source(folder, path, findings) for path in paths if not _is_an_editor_s(path)]
     found = [reader(source, findings) for source in (*sources, *also) if source is not None]
     return [thing for thing in found if thing is not None]
 
 
+def _is_an_editor_s(path: Path) -> bool:
+    """Whether an editor keeps something of its own under a hidden name, and no file."""
+    return path.name.startswith(".") and not is_file(path)
+
+
 def addresses(folder: Path) -> set[str]:
     """Return the address of every recipe and page that has a file, readable or not."""
-    return {path.stem for part in ("recipes", "pages") for path in (folder / part).rglob("*.md")}
+    parts = (files_of(folder, part) for part in ("recipes", "pages"))
+    return {path.stem for paths in parts for path in paths if path.suffix == ".md"}
 
 
 def _recipes(
@@ -334,7 +341,7 @@ def _recipes(
             misnamed |= {address for address in found if found[address].path == twin}
             continue
         found[recipe.address] = recipe
-    if not drafts and not any((folder / "recipes").rglob("*.md")):
+    if not drafts and not any(path.suffix == ".md" for path in files_of(folder, "recipes")):
         findings.error(
             Place("recipes"), "this book has no recipe",
             f'rename the folder "{other}" to "recipes".'

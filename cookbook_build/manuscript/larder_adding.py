@@ -9,6 +9,7 @@ from cookbook_build.foods.lookup import normalised
 from cookbook_build.manuscript.collection import read_shelf
 from cookbook_build.manuscript.nodes import Keys, read_nodes
 from cookbook_build.manuscript.source import Source
+from cookbook_build.walking import real
 from cookbook_build.whole_files import put
 
 if TYPE_CHECKING:
@@ -55,10 +56,10 @@ def add_line(folder: Path, kept: StoreLine) -> None:
             f'the larder has a store that is called "{kept.name}" ({taken}); copy this line, and '
             f"give it another name: {kept.line}"
         )
-    path = (folder / FILE).resolve()
+    path = real(folder / FILE)
     before = path.read_bytes()
-    line_end = "\r\n" if b"\r\n" in before else "\n"
-    gap = "" if not before or before.endswith(b"\n") else line_end
+    line_end = next((end for end in ("\r\n", "\n", "\r") if end.encode() in before), "\n")
+    gap = "" if not before or before.endswith((b"\n", b"\r")) else line_end
     added = f"{gap}{kept.line}{line_end}"
     if not _holds(before.decode("utf-8-sig") + added, kept.name):
         raise AddError(

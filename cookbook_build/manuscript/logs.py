@@ -5,6 +5,7 @@ Both files are tables that a household keeps in a spreadsheet; both may be missi
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final, TypeVar
@@ -16,6 +17,7 @@ from cookbook_build.manuscript.cells import CellError, Habits, Measure
 from cookbook_build.manuscript.lots import LOG, check_shelf, dried_lots, same_weighing_g
 from cookbook_build.manuscript.sheets import read_sheet
 from cookbook_build.manuscript.tables import Column, Row, Table, read_table
+from cookbook_build.walking import is_file, listed
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -213,7 +215,7 @@ def _rows(
     findings: Findings,
 ) -> list[tuple[Read, Row]]:
     path = folder / name
-    if not path.is_file():
+    if not os.path.lexists(path):
         _report_misnamed(folder, name, findings)
         return []
     source = read_sheet(folder, path, findings)
@@ -235,12 +237,12 @@ def _texts(table: Table, names: Iterable[str]) -> list[str]:
 def _report_misnamed(folder: Path, name: str, findings: Findings) -> None:
     """Warn of a file that has the name of a table but for its ending or its spelling."""
     stem = normalised(name.removesuffix(".csv"))
-    for path in sorted(folder.glob("*")):
+    for path in listed(folder):
         ending = path.suffix.casefold()
         if (
             ending in _TEXTS | _SHEETS
             and normalised(path.stem.replace("_", " ")) == stem
-            and path.is_file()
+            and is_file(path)
         ):
             findings.warning(
                 Place(path.name),

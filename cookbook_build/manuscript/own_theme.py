@@ -11,7 +11,8 @@ from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import Place, did_you_mean
-from cookbook_build.manuscript.source import Source, read_source
+from cookbook_build.manuscript.source import Source, files_of, leads_out, read_source
+from cookbook_build.walking import is_file, is_folder, listed, real
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -83,32 +84,32 @@ def read_theme(
                 f'"{name}" is a script, and a theme brings none',
                 "take it out of the folder; what moves on a page is the program's own.",
             )
-    return OwnTheme(root.relative_to(book.resolve()).as_posix(), texts, files)
+    return OwnTheme(root.relative_to(real(book)).as_posix(), texts, files)
 
 
 def _root(book: Path, written: str | None, places: Places, findings: Findings) -> Path | None:
     """Return the folder of the theme, which lies within the book's own."""
     name = written or USUAL
-    root = (book / name).resolve()
+    root = real(book / name)
     place = places.of("theme") if written else Place(name)
-    if PurePosixPath(name).is_absolute() or not root.is_relative_to(book.resolve()):
+    if PurePosixPath(name).is_absolute() or not root.is_relative_to(real(book)):
         findings.error(
             place,
             f'the folder "{name}" lies outside the book',
             f'copy it into the book, and write "theme: {USUAL}".',
         )
         return None
-    if root == book.resolve():
+    if root == real(book):
         findings.error(
             place,
             f'"{name}" is the folder of the whole book',
             f'put what belongs to the theme into a folder in it, and write "theme: {USUAL}".',
         )
         return None
-    if root.is_dir():
+    if is_folder(root):
         return root
     if written:
-        folders = [path.name for path in book.iterdir() if path.is_dir()]
+        folders = [path.name for path in listed(book) if is_folder(path)]
         findings.error(
             place,
             f'there is no folder "{name}" in the book',
@@ -124,26 +125,27 @@ def _paths(book: Path, root: Path, findings: Findings) -> Iterator[tuple[str, Pa
     case alone: on many disks the two are one file.
     """
     taken: dict[str, str] = {}
-    for path in sorted(root.rglob("*")):
-        if any(part.startswith(".") for part in path.relative_to(root).parts):
+    within = root.relative_to(real(book)).as_posix()
+    for path in files_of(book, within, findings):
+        name = path.relative_to(book / within).as_posix()
+        if any(part.startswith(".") for part in name.split("/")):
             continue
-        if not path.resolve().is_relative_to(root):
+        if leads_out(root, path):
             findings.error(
-                Place(path.relative_to(book.resolve()).as_posix()),
+                Place(path.relative_to(book).as_posix()),
                 f'"{path.name}" is a link that leads out of the theme',
                 "put the file itself in its place.",
             )
-        elif path.is_file():
-            name = path.relative_to(root).as_posix()
+        elif is_file(path):
             twin = taken.setdefault(name.casefold(), name)
             if twin != name:
                 findings.error(
-                    Place(path.relative_to(book.resolve()).as_posix()),
+                    Place(path.relative_to(book).as_posix()),
                     f'"{name}" and "{twin}" are one file on disks that know no capitals',
                     "rename one of the two, and what names it.",
                 )
                 continue
-            yield name, book / path.relative_to(book.resolve())
+            yield name, path
 
 
 def _is_small(book: Path, path: Path, most_kb: int, findings: Findings) -> bool:

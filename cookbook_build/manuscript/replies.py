@@ -24,8 +24,9 @@ from cookbook_build.manuscript.reply_form import MAIN_PART
 from cookbook_build.manuscript.reply_languages import unaccented, ways
 from cookbook_build.manuscript.reply_words import plainly
 from cookbook_build.manuscript.schema import PouredKeys, ReplyKeys, TrialKeys
-from cookbook_build.manuscript.source import read_source
+from cookbook_build.manuscript.source import files_of, read_source
 from cookbook_build.manuscript.trials import added_in_vain, check_day, one_meal
+from cookbook_build.walking import is_folder, listed
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -63,8 +64,8 @@ def read_replies(
     shelf = _Shelf(recipes, larder, unread, today)
     replies = [
         reply
-        for path in sorted((folder / "replies").glob("*"), key=lambda path: path.name)
-        if not path.name.startswith(".")
+        for path in files_of(folder, "replies", own)
+        if path.parent == folder / "replies" and not path.name.startswith(".")
         for reply in _letter(folder, path, shelf, own)
     ]
     kept = tuple(_not_the_author_s(_once(replies, own), recipes, own))
@@ -109,8 +110,8 @@ class _Shelf:
 
 
 def _letter(folder: Path, path: Path, shelf: _Shelf, findings: Findings) -> Iterator[Reply]:
-    if not path.is_file():
-        if path.is_dir() and any(path.iterdir()):
+    if is_folder(path):
+        if listed(path):
             findings.warning(
                 Place(path.relative_to(folder).as_posix()),
                 "this folder is not read; letters stand in replies/ itself",

@@ -18,6 +18,7 @@ from cookbook_build.manuscript.source import (
     read_source,
     straight,
 )
+from cookbook_build.walking import is_file
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -59,10 +60,11 @@ def read_sheet(folder: Path, path: Path, findings: Findings) -> Source | None:
     """Return the text of a file that a spreadsheet saved, or None with a finding."""
     name = path.relative_to(folder).as_posix()
     try:
-        if leads_out(folder, path) or path.stat().st_size > largest_bytes(path):
-            return read_source(folder, path, findings)
-        data = path.read_bytes()
+        small = is_file(path) and path.stat().st_size <= largest_bytes(path)
+        data = path.read_bytes() if small and not leads_out(folder, path) else None
     except OSError:
+        data = None
+    if data is None:  # which says why
         return read_source(folder, path, findings)
     if data.startswith(_SHEET_FILES):
         findings.error(

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import re
+import stat
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import Findings, Place
+from cookbook_build.walking import below, real
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -89,7 +92,31 @@ def largest_bytes(path: Path) -> int:
 
 def leads_out(folder: Path, path: Path) -> bool:
     """Return whether a file that lies in the book's folder by its name is one elsewhere."""
-    return not path.resolve().is_relative_to(folder.resolve())
+    return not real(path).is_relative_to(real(folder))
+
+
+def files_of(folder: Path, part: str, findings: Findings | None = None) -> list[Path]:
+    """Return all that lies in one of a book's folders, in the order of names.
+
+    Of a folder that leads out of the book or can't be looked into there is a finding, where
+    `findings` are gathered.
+    """
+    root = folder / part
+
+    def told(path: Path, why: str) -> None:
+        if findings is not None:
+            findings.error(
+                Place(path.relative_to(folder).as_posix()),
+                f"this folder can't be looked into ({why})",
+                "see that it is a folder, and that you may read it.",
+            )
+
+    if not os.path.lexists(root):
+        return []
+    if not leads_out(folder, root):
+        return sorted(below(root, told))
+    told(root, "it is a link that leads out of the book")
+    return []
 
 
 def read_bytes(
@@ -100,13 +127,21 @@ def read_bytes(
     `too_large` is what follows its size there, and the mend.
     """
     try:
-        size = path.stat().st_size
-        data = path.read_bytes() if size <= most else b""
+        found = path.stat()
+        size, is_file = found.st_size, stat.S_ISREG(found.st_mode)
+        data = path.read_bytes() if is_file and size <= most else b""
     except OSError as problem:
         findings.error(
             Place(name),
             f"this file can't be opened ({problem.strerror})",
             "check that it exists and that you may read it.",
+        )
+        return None
+    if not is_file:
+        findings.error(
+            Place(name),
+            "this has the name of a file and is none",
+            "put the file itself in its place.",
         )
         return None
     if size > most:

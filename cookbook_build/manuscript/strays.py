@@ -9,6 +9,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from cookbook_build.findings import Place
+from cookbook_build.manuscript.source import files_of
+from cookbook_build.walking import is_file, is_folder, listed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -40,7 +42,7 @@ _OWN_FORMATS: Final = frozenset({".doc", ".docx", ".odt", ".rtf", ".pages", ".pd
 def check_strays(folder: Path, findings: Findings) -> None:
     """Warn of files and folders that are most likely meant for the book, and are not read."""
     for name in OF_THE_BOOK:
-        other = meant_for(folder, name) if (folder / name).is_file() else ""
+        other = meant_for(folder, name) if is_file(folder / name) else ""
         if other:
             findings.warning(
                 Place(other),
@@ -66,8 +68,8 @@ def meant_for(folder: Path, name: str) -> str:
     return next(
         (
             path.name
-            for path in sorted(folder.iterdir() if folder.is_dir() else ())
-            if path.is_file()
+            for path in listed(folder)
+            if is_file(path)
             and path.name != name
             and path.name.casefold().split(".", maxsplit=1)[0] == stem
             and set(_endings(path.name)) & (_TEXTS - {".md"})
@@ -78,9 +80,7 @@ def meant_for(folder: Path, name: str) -> str:
 
 def misnamed_folder(folder: Path, name: str) -> str:
     """Return the folder that is most likely meant for one of a book, where that is not there."""
-    names = (
-        sorted(path.name for path in folder.iterdir() if path.is_dir()) if folder.is_dir() else []
-    )
+    names = [path.name for path in listed(folder) if is_folder(path)]
     if name in names:
         return ""
     wanted = {name, *FOLDERS[name]}
@@ -90,9 +90,9 @@ def misnamed_folder(folder: Path, name: str) -> str:
 def _strays(folder: Path, part: str) -> Iterator[Path]:
     """Give the files of a part of the book whose ending is not read and was most likely meant."""
     known = _TEXTS | _OWN_FORMATS
-    for path in sorted((folder / part).rglob("*")):
+    for path in files_of(folder, part):
         read = path.suffix in _READ[part] or path.name.startswith((".", "_", "~"))
-        if not read and path.is_file() and set(_endings(path.name)) & known:
+        if not read and is_file(path) and set(_endings(path.name)) & known:
             yield path
 
 

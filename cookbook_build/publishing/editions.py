@@ -7,16 +7,19 @@ import shutil
 import tempfile
 from contextlib import contextmanager
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NoReturn
 
 from cookbook_build.publishing.swapping import MADE, drop, swap, tidied
 from cookbook_build.user_folder import kept_folder
+from cookbook_build.walking import below, is_file, real
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
 KEPT: Final = frozenset({".gitignore", ".gitattributes", ".gitkeep"})
+MOST_NAMED: Final = 1000
 
 
 class CannotWriteError(Exception):
@@ -80,15 +83,28 @@ def check_ours(out: Path) -> None:
         raise CannotWriteError(f'"{out}" is not a folder. Name another with --out.')
     if not out.is_dir():
         return
+    if real(Path()).is_relative_to(real(out)):
+        raise CannotWriteError(
+            f'"{out}" is the folder that you stand in, or one above it. Name another with --out.'
+        )
+
+    def closed(folder: Path, why: str) -> NoReturn:
+        raise CannotWriteError(
+            f'"{folder}" can\'t be looked into ({why}), so nobody knows what it holds. '
+            "Move it away, or name another folder with --out."
+        )
+
     listed = _listed(out)
-    foreign = sorted(
+    found = (
         path.relative_to(out).as_posix()
-        for path in out.rglob("*")
-        if not path.is_dir() and path.relative_to(out).as_posix() not in listed
-        if path.name not in KEPT
+        for path in below(out, closed)
+        if path.is_symlink() or not path.is_dir()
+        if not (path.parent == out and _is_kept(path))
     )
+    foreign = list(islice((name for name in found if name not in listed), MOST_NAMED))
     if foreign:
-        more = f" and {len(foreign) - 1} more" if len(foreign) > 1 else ""
+        least = "at least " if len(foreign) == MOST_NAMED else ""
+        more = f" and {least}{len(foreign) - 1} more" if len(foreign) > 1 else ""
         raise CannotWriteError(
             f'"{out}" holds files that this program did not make: {foreign[0]}{more}. '
             "Move what is yours out of it, or name an empty folder with --out and copy the book "
@@ -118,7 +134,7 @@ def alone(out: Path) -> Iterator[None]:
     if root is None:
         yield
         return
-    name = hashlib.sha256(str(out.resolve()).encode("utf-8", "surrogatepass")).hexdigest()
+    name = hashlib.sha256(str(real(out)).encode("utf-8", "surrogatepass")).hexdigest()
     try:
         root.mkdir(mode=0o700, parents=True, exist_ok=True)
         held = FileLock(root / name, timeout=PATIENCE_S, is_singleton=True)
@@ -168,7 +184,7 @@ def _filled(out: Path) -> Iterator[Folder]:
         yield filled
         filled.write(MADE, "\n".join(filled.names()) + "\n")
         for name in KEPT:
-            if (out / name).is_file():
+            if _is_kept(out / name):
                 filled.copy(name, out / name)
         beside.chmod(0o755)
         check_ours(out)  # once more: somebody may have put a file there meanwhile
@@ -179,7 +195,14 @@ def _filled(out: Path) -> Iterator[Folder]:
         drop(beside)
 
 
+def _is_kept(path: Path) -> bool:
+    """Whether a file is one that its owner may keep beside a book; a link is none."""
+    return path.name in KEPT and is_file(path) and not path.is_symlink()
+
+
 def _listed(out: Path) -> set[str]:
+    if not is_file(out / MADE):
+        return set()
     try:
         return {MADE, *(out / MADE).read_text(encoding="utf-8").splitlines()}
     except (OSError, UnicodeDecodeError):

@@ -15,6 +15,7 @@ from cookbook_build.findings import Findings
 from cookbook_build.manuscript.collection import read_book
 from cookbook_build.planning.reckoning import reckoned
 from cookbook_build.publishing.binding import bind_book
+from tests.browser.conftest import missing
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -149,7 +150,7 @@ def test_a_camera_reads_every_square_as_it_is_printed(
     decoder: Any = pytest.importorskip("zxingcpp", reason="zxing-cpp is not installed")
     image: Any = pytest.importorskip("PIL.Image", reason="pillow is not installed")
     if not shutil.which("pdftoppm"):
-        pytest.skip("no pdftoppm here: apt-get install poppler-utils")
+        missing("no pdftoppm here: apt-get install poppler-utils")
     page.goto(labelled[1])
     titles = {label.get_attribute("aria-label") for label in page.locator(".label").all()}
     (tmp_path / "labels.pdf").write_bytes(page.pdf(prefer_css_page_size=True))

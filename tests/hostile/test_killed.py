@@ -231,7 +231,7 @@ def test_helpers_of_a_killed_run_end_with_it() -> None:
 import os, sys, time
 from cookbook_build.publishing.crew import crew
 def part():
-    print(os.getpid(), flush=True)
+    os.write(1, f"{os.getpid()}\\n".encode())  # at once: both write to one pipe
     time.sleep(600)
 with crew({"a": part, "b": part}, 2) as made:
     made("a")

@@ -57,4 +57,4 @@ def test_help_loads_nothing_heavy(words: list[str]) -> None:
     own = [name for name in names if name.split(".")[0] == "cookbook_build"]
     assert len(own) <= OWN_BUDGET, own
     rooms = {name.split(".")[1] for name in own if "." in name}
-    assert rooms <= {"cli", "commands", "findings", "program", "user_folder"}
+    assert rooms <= {"cli", "commands", "findings", "program", "user_folder", "walking"}

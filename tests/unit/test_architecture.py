@@ -12,17 +12,18 @@ import cookbook_build
 PACKAGE = Path(cookbook_build.__file__).parent
 LEAVES = {
     "digests", "findings", "foods", "kept", "measures", "program", "steady", "user_folder",
-    "whole_files", "words",
+    "walking", "whole_files", "words",
 }  # fmt: skip
 MAY_IMPORT = {
     "digests": {"steady"},
     "findings": set(),
-    "kept": {"user_folder"},
-    "program": set(),
+    "kept": {"user_folder", "walking"},
+    "program": {"walking"},
     "steady": {"findings"},
     "measures": {"findings", "words"},
     "foods": set(),
-    "user_folder": set(),
+    "user_folder": {"walking"},
+    "walking": set(),
     "whole_files": set(),
     "words": set(),
     "manuscript": LEAVES,
