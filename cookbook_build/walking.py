@@ -35,8 +35,15 @@ def below(root: Path, told: Callable[[Path, str], object] = lambda *_: None) -> 
         for entry in entries:
             path = folder / entry.name
             yield path
-            if entry.is_dir(follow_symlinks=False):
+            if _leads_deeper(entry):
                 waiting.append((path, depth + 1))
+
+
+def _leads_deeper(entry: os.DirEntry[str]) -> bool:
+    try:
+        return entry.is_dir(follow_symlinks=False)
+    except OSError:  # nobody may ask what it is: who looks into it learns why
+        return True
 
 
 def listed(folder: Path) -> list[Path]:

@@ -9,11 +9,14 @@ from __future__ import annotations
 
 import hashlib
 import os
+import stat
 import time
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from cookbook_build.manuscript.source import leads_out
 from cookbook_build.publishing.swapping import MADE
+from cookbook_build.walking import is_file
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping
@@ -106,14 +109,14 @@ class Watcher:
 
 
 def _walked(folder: Path, also: Collection[str]) -> Iterator[tuple[str, Path]]:
-    """Give the name and the path of all there is; folders behind links only at the top."""
+    """Give the name and the path of all there is; links to folders of the book only at its top."""
     yield ROOT, folder
     waiting = [("", folder)]
     while waiting:
         above, at = waiting.pop()
         for entry in _listed(at):
             name, path = above + entry.name, at / entry.name
-            if not _is_folder(entry, linked=not above):
+            if not _is_folder(entry, linked=not above and not leads_out(folder, path)):
                 yield name, path
             elif above or not _is_left_out(entry.name, path, also):
                 yield f"{name}/", path
@@ -136,7 +139,7 @@ def _is_folder(entry: os.DirEntry[str], *, linked: bool) -> bool:
 
 
 def _is_left_out(name: str, path: Path, also: Collection[str]) -> bool:
-    return (name.startswith(".") and name not in also) or (path / MADE).is_file()
+    return (name.startswith(".") and name not in also) or is_file(path / MADE)
 
 
 def _traced(path: Path, *, is_file: bool) -> Trace | None:
@@ -148,7 +151,7 @@ def _traced(path: Path, *, is_file: bool) -> Trace | None:
     if not is_file:  # its files speak for it
         return Trace(0, 0, 0, found.st_mode)
     fresh = time.time_ns() - found.st_mtime_ns < FRESH_S * 1e9
-    read = fresh and found.st_size <= LARGEST_READ_BYTES
+    read = fresh and stat.S_ISREG(found.st_mode) and found.st_size <= LARGEST_READ_BYTES
     digest = _digest(path) if read else None
     return Trace(found.st_size, found.st_mtime_ns, found.st_ino, found.st_mode, digest)
 

@@ -129,6 +129,26 @@ def test_bound_books_and_hidden_folders_are_not_looked_at(watcher: Watcher) -> N
     assert ".look/own.css" in look_at(watcher.folder, watcher.also)
 
 
+def test_what_a_stranger_laid_into_a_book_is_not_waited_for(watcher: Watcher) -> None:
+    try:
+        (watcher.folder / "photographs").symlink_to("/")
+        (watcher.folder / "loop").symlink_to("loop")
+        os.mkfifo(watcher.folder / "recipes/pipe.md")
+    except (OSError, AttributeError):
+        pytest.skip("no links or pipes here")
+    seen = look_at(watcher.folder)
+    assert "recipes/pipe.md" in seen
+    assert not [name for name in seen if name.startswith("photographs/")]
+
+
+def test_a_linked_folder_of_the_book_is_watched(watcher: Watcher) -> None:
+    try:
+        (watcher.folder / "suppers").symlink_to("recipes")
+    except OSError:
+        pytest.skip("no links here")
+    assert "suppers/leek-broth.md" in look_at(watcher.folder)
+
+
 def test_links_that_lead_in_a_circle_end(watcher: Watcher) -> None:
     try:
         (watcher.folder / "recipes/round").symlink_to(watcher.folder / "recipes")
