@@ -104,18 +104,18 @@ def files_of(folder: Path, part: str, findings: Findings | None = None) -> list[
     root = folder / part
 
     def told(path: Path, why: str) -> None:
+        tell(path, f"can't be looked into ({why})", "see that it is one, and that you may read it.")
+
+    def tell(path: Path, cause: str, mend: str) -> None:
         if findings is not None:
-            findings.error(
-                Place(path.relative_to(folder).as_posix()),
-                f"this folder can't be looked into ({why})",
-                "see that it is a folder, and that you may read it.",
-            )
+            place = Place(path.relative_to(folder).as_posix())
+            findings.error(place, f"this folder {cause}", mend)
 
     if not os.path.lexists(root):
         return []
     if not leads_out(folder, root):
         return sorted(below(root, told))
-    told(root, "it is a link that leads out of the book")
+    tell(root, "is a link that leads out of the book", "put the folder itself in its place.")
     return []
 
 

@@ -66,3 +66,9 @@ def test_only_a_new_one_writes_over_nothing(tmp_path: Path) -> None:
         put(path, b"newer", only_new=True)
     assert path.read_bytes() == b"new"
     assert [one.name for one in tmp_path.iterdir()] == ["supper.md"]
+
+
+def test_a_long_name_has_room_beside(tmp_path: Path) -> None:
+    path = tmp_path / f"{'m' * 249}.yaml"
+    put(path, b"new")
+    assert path.read_bytes() == b"new"

@@ -177,7 +177,7 @@ def test_a_larder_that_can_not_be_read_is_said_and_hinders_nothing(book: Path) -
     assert "leeks: {food: leeks raw" in said.output
 
 
-@pytest.mark.parametrize("end", ["\n", "\r\n"])
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
 def test_a_line_is_added_and_all_else_stays(book: Path, end: str) -> None:
     before = LARDER.replace("\n", end).removesuffix(end).encode()
     (book / "larder.yaml").write_bytes(before)
