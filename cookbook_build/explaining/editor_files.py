@@ -40,7 +40,7 @@ def write_schemas(book: Path) -> None:
     for name, schema in schemas().items():
         data = json.dumps(schema, indent=1, ensure_ascii=False).encode() + b"\n"
         path = folder / f"{name}.json"
-        before = path.read_bytes() if path.exists() else data[:0]
+        before = path.read_bytes() if is_file(path) else b""
         if before and _OURS not in before:
             raise FileExistsError(errno.EEXIST, f"{path.name} in it is not this program's")
         if before != data:

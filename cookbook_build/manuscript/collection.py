@@ -341,7 +341,11 @@ def _recipes(
             misnamed |= {address for address in found if found[address].path == twin}
             continue
         found[recipe.address] = recipe
-    if not drafts and not any(path.suffix == ".md" for path in files_of(folder, "recipes")):
+    if (
+        not found
+        and not drafts
+        and not any(path.suffix == ".md" for path in files_of(folder, "recipes"))
+    ):
         findings.error(
             Place("recipes"), "this book has no recipe",
             f'rename the folder "{other}" to "recipes".'

@@ -116,7 +116,8 @@ def _walked(folder: Path, also: Collection[str]) -> Iterator[tuple[str, Path]]:
         above, at = waiting.pop()
         for entry in _listed(at):
             name, path = above + entry.name, at / entry.name
-            if not _is_folder(entry, linked=not above and not leads_out(folder, path)):
+            own_link = not above and entry.is_symlink() and not leads_out(folder, path)
+            if not _is_folder(entry, linked=own_link):
                 yield name, path
             elif above or not _is_left_out(entry.name, path, also):
                 yield f"{name}/", path

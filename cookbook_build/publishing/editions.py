@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Final, NoReturn
 
 from cookbook_build.publishing.swapping import MADE, drop, swap, tidied
 from cookbook_build.user_folder import kept_folder
-from cookbook_build.walking import below, is_file, real
+from cookbook_build.walking import below, is_file, is_folder, real
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -98,7 +98,7 @@ def check_ours(out: Path) -> None:
     found = (
         path.relative_to(out).as_posix()
         for path in below(out, closed)
-        if path.is_symlink() or not path.is_dir()
+        if not is_folder(path) or path.is_symlink()
         if not (path.parent == out and _is_kept(path))
     )
     foreign = list(islice((name for name in found if name not in listed), MOST_NAMED))

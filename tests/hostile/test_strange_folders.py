@@ -192,19 +192,22 @@ def test_a_folder_that_may_not_be_looked_into_is_told(
         assert code, said
 
 
+@pytest.mark.parametrize(("mode", "why"), [
+    (0o000, "can't be looked into"), (0o644, "did not make: private/thesis.txt"),
+])  # fmt: skip
 def test_a_folder_of_somebody_s_within_a_book_is_not_taken_away(
-    tmp_path: Path, closed: Callable[[Path, int], None]
+    mode: int, why: str, tmp_path: Path, closed: Callable[[Path, int], None]
 ) -> None:
     book, out = bare(tmp_path), tmp_path / "out"
     assert ran_by_a_user("bind", book, "--out", out)[0] == 0
     (out / "private").mkdir()
     (out / "private/thesis.txt").write_text("mine", encoding="utf-8")
-    closed(out / "private", 0o000)
+    closed(out / "private", mode)
     index = book / "book.yaml"
     index.write_text(index.read_text(encoding="utf-8") + "\n# changed\n", encoding="utf-8")
     code, said = ran_by_a_user("bind", book, "--out", out)
     assert code == 3, said
-    assert "can't be looked into" in said
+    assert why in said
     (out / "private").chmod(0o755)
     assert (out / "private/thesis.txt").read_text(encoding="utf-8") == "mine"
 
@@ -230,6 +233,9 @@ def test_an_editor_s_line_goes_into_no_recipe_and_over_no_file_of_the_author_s(
     assert code == 0, said
     assert "menus/x.yaml: is a link to what is no YAML" in said
     assert recipe.read_bytes() == before
+    (book / ".editor/menu.json").unlink()
+    os.mkfifo(book / ".editor/menu.json")  # waited for by nobody
+    assert ran("editor-help", book)[0] == 0
     (book / ".editor/book.json").write_text("mine", encoding="utf-8")
     code, said = ran("editor-help", book)
     assert code == 3
